@@ -30,7 +30,7 @@ const MONTHS = [
 const SPACES = /[\s\u00a0\u2000-\u200b\u202f\u205f\u3000]+/g
 const TIME_PART = /^(.*\d)(?:T| T?|, )(\d{1,2}(?::|h)\d{2}.*|\d{1,2} ?[ap]\.?m\.?)$/i
 const TIME =
-  /^(\d{1,2})(?:(?::|h)(\d{2})(?::(\d{2})(?:[.,]\d+)?)?)?(?: ?([ap])\.?m\.?)?(?:Z| ?[+-]\d{2}:?\d{2})?$/i
+  /^(\d{1,2})(?:(?::|h)(\d{2})(?::(\d{2})(?:[.,]\d+)?)?)?(?: ?([ap])\.?m\.?)?(?:Z| ?[+-]\d{2}(?::?\d{2})?)?$/i
 const YEAR_FIRST = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})$/
 const NUMBERS = /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4}|\d{2})$/
 const NAME_SECOND = /^(\d{1,2})(?:st|nd|rd|th)?[ -]?([a-z]{3,9})\.?,?[ -]?(\d{4}|\d{2})$/i
@@ -138,7 +138,8 @@ function readNumbers(
   if (order === 'mdy') return realDay(text, three, Number(one), Number(two), order)
   const dayFirst = realDay(text, three, Number(two), Number(one), order)
   const monthFirst = realDay(text, three, Number(one), Number(two), order)
-  if (!dayFirst.ok) return monthFirst
+  // Neither real: complain about the reading whose month at least is one.
+  if (!dayFirst.ok) return !monthFirst.ok && Number(two) <= 12 ? dayFirst : monthFirst
   if (!monthFirst.ok || monthFirst.day === dayFirst.day) return dayFirst
   const readings = `${formatDay(dayFirst.day, 'short', 'en-GB')} or ${formatDay(monthFirst.day, 'short', 'en-GB')}`
   return {

@@ -3,7 +3,7 @@
 /** What the comma means: 'en' 1,200.5; 'comma' 1.200,5; null when nobody has said. */
 export type NumberLocale = 'en' | 'comma' | null
 
-export type NumberReading =
+type NumberReading =
   | { kind: 'number'; value: number; length: number }
   | { kind: 'which-comma'; text: string }
   | { kind: 'not-a-number' }

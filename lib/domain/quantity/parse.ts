@@ -122,7 +122,7 @@ function tidyText(typed: string): string {
     .replace(/[\s\u00a0\u2000-\u200b\u202f\u205f\u3000]+/g, ' ')
     .replace(/[′’‘ʹ]/g, "'")
     .replace(/[″”“ʺ]|''/g, '"')
-    .replace(/[−‐‑](?=[ .\d])/g, '-')
+    .replace(/[−‐‑](?=[ .\d])|^–(?=[ .\d])/g, '-')
     .replace(/⁄/g, '/')
     .replace(
       /(\d?) ?([½⅓⅔¼¾⅛⅜⅝⅞])/g,
@@ -143,7 +143,7 @@ function readTerms(tidy: string, typed: string, options: QuantityOptions): Terms
     const raw = UNIT_TEXT.exec(rest)?.[0] ?? ''
     if (raw === '' && rest !== '') return notANumber(typed, options)
     rest = rest.slice(raw.length)
-    const unitText = (rest === '' ? raw : raw.replace(/(?<=['"])-$|,? ?(?:,|\band) ?$/i, '')).trim()
+    const unitText = (rest === '' ? raw : raw.replace(/(?<=['"]) ?- ?$|,? ?(?:,|\band) ?$/i, '')).trim()
     const unit = readUnit(unitText, typed, terms.at(-1)?.unit ?? null, options)
     if (unit !== null && typeof unit === 'object') return unit
     terms.push({ value: number.value, unit, unitText })
