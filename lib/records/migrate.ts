@@ -4,8 +4,8 @@ import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import { PrismaBetterSqlite3 } from '@prisma/adapter-better-sqlite3'
 import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils'
-import Database from 'better-sqlite3'
 import type { MigrationList, SchemaEngine } from '@prisma/schema-engine-wasm'
+import Database from 'better-sqlite3'
 
 const NO_FILTERS = { externalTables: [], externalEnums: [] }
 
@@ -100,7 +100,10 @@ async function readMigrations(root: string): Promise<MigrationList> {
         path: name,
         migrationFile: {
           path: 'migration.sql',
-          content: { tag: 'ok' as const, value: await readFile(join(baseDir, name, 'migration.sql'), 'utf8') },
+          content: {
+            tag: 'ok' as const,
+            value: await readFile(join(baseDir, name, 'migration.sql'), 'utf8'),
+          },
         },
       })),
     ),
@@ -121,13 +124,17 @@ async function withEngine<T>(
   )
   const glue = await import('@prisma/schema-engine-wasm/schema_engine_bg')
   const bytes = await readFile(join(dirname(glueFile), 'schema_engine_bg.wasm'))
-  const { instance } = await WebAssembly.instantiate(bytes, { './schema_engine_bg.js': glue as WebAssembly.ModuleImports })
+  const { instance } = await WebAssembly.instantiate(bytes, {
+    './schema_engine_bg.js': glue as WebAssembly.ModuleImports,
+  })
   glue.__wbg_set_wasm(instance.exports)
   const start = instance.exports.__wbindgen_start
   if (typeof start === 'function') start()
 
   const schema = await readSchema(root)
-  const adapter = bindMigrationAwareSqlAdapterFactory(new PrismaBetterSqlite3({ url: `file:${databaseFile}` }))
+  const adapter = bindMigrationAwareSqlAdapterFactory(
+    new PrismaBetterSqlite3({ url: `file:${databaseFile}` }),
+  )
   const engine = await glue.SchemaEngine.new(
     { datamodels: [[schema.path, schema.content]] },
     () => {

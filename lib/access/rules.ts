@@ -1,0 +1,56 @@
+import type { Role, Viewer } from './viewer'
+
+/**
+ * What can be asked for, and who may. One row an action; every read and write of lib/records
+ * asks here. "own" means the wells of the viewer's own household.
+ */
+const RULES = {
+  'well.see': { installer: 'all', technician: 'all', owner: 'own' },
+  'well.edit': { installer: 'all', technician: 'none', owner: 'none' },
+  'duty.edit': { installer: 'all', technician: 'none', owner: 'none' },
+  'entry.record': { installer: 'all', technician: 'all', owner: 'own' },
+  'entry.correct': { installer: 'all', technician: 'all', owner: 'none' },
+  'import.run': { installer: 'all', technician: 'none', owner: 'none' },
+  'export.run': { installer: 'all', technician: 'none', owner: 'none' },
+  'fleet.see': { installer: 'all', technician: 'all', owner: 'none' },
+  'user.manage': { installer: 'all', technician: 'none', owner: 'none' },
+  'setting.edit': { installer: 'all', technician: 'none', owner: 'none' },
+} as const satisfies Record<string, Record<Role, 'all' | 'own' | 'none'>>
+
+export type Action = keyof typeof RULES
+
+/** How far an action reaches for a viewer. An owner without a household reaches nothing. */
+export function reach(
+  viewer: Viewer,
+  action: Action,
+): { kind: 'all' } | { kind: 'own'; ownerId: string } | { kind: 'none' } {
+  const scope = RULES[action][viewer.role]
+  if (scope === 'own')
+    return viewer.ownerId === null ? { kind: 'none' } : { kind: 'own', ownerId: viewer.ownerId }
+  return { kind: scope }
+}
+
+/** Whether the viewer may do this to a well of that household (null: a well without an owner). */
+export function may(viewer: Viewer, action: Action, wellOwnerId: string | null): boolean {
+  const scope = reach(viewer, action)
+  if (scope.kind === 'own') return wellOwnerId !== null && wellOwnerId === scope.ownerId
+  return scope.kind === 'all'
+}
+
+/** Whether the viewer may do this to the fleet as a whole. */
+export function mayFleet(viewer: Viewer, action: Action): boolean {
+  return reach(viewer, action).kind === 'all'
+}
+
+/** Thrown where a page or action asks for what its viewer may not do; shown as "not found". */
+export class NotAllowed extends Error {
+  constructor(action: Action) {
+    super(`not allowed: ${action}`)
+    this.name = 'NotAllowed'
+  }
+}
+
+/** Throws NotAllowed unless the viewer may do this to the fleet as a whole. */
+export function demandFleet(viewer: Viewer, action: Action): void {
+  if (!mayFleet(viewer, action)) throw new NotAllowed(action)
+}

@@ -1,0 +1,23 @@
+import type { UnitSystem } from '@/lib/domain/quantity/format'
+
+export const ROLES = ['installer', 'technician', 'owner'] as const
+export type Role = (typeof ROLES)[number]
+
+/** Who is asking: made from a session, from a command run on the server, or in a test. */
+export type Viewer = {
+  userId: string | null
+  name: string
+  role: Role
+  /** The household of an owner; null for everybody else. An owner without one sees nothing. */
+  ownerId: string | null
+  units: UnitSystem
+}
+
+/** The outfit itself, for commands run on the server by whoever holds its files. */
+export const OUTFIT: Viewer = {
+  userId: null,
+  name: 'Wellround',
+  role: 'installer',
+  ownerId: null,
+  units: 'us',
+}

@@ -1,0 +1,107 @@
+import type { Day } from '@/lib/domain/quantity/day'
+import { appraiseDuty } from '@/lib/domain/upkeep/duty-due'
+import { slug } from '@/lib/domain/upkeep/keys'
+import type { ConditionForecast, DutyStanding, MeterReading } from '@/lib/domain/upkeep/types'
+import { trackUsage, type UsageTrack } from '@/lib/domain/upkeep/usage'
+import { type CurrentFact, currentFacts, type Entry } from './entries'
+import type { WellRegister } from './register'
+
+/**
+ * Edition of the reckoning. Raise it whenever appraise would answer differently for the same
+ * register and entries: standings made by an earlier edition are made anew at the next start.
+ */
+export const EDITION = 1
+
+export type MeterStanding = {
+  last: { on: Day; value: number } | null
+  /** Readings that were not used, each with the reason. */
+  setAside: { id: string; on: Day; why: string }[]
+}
+
+/** Everything reckoned about a well. No clock in it: dates are facts, pages compare them with today. */
+export type Standing = {
+  lastVisitOn: Day | null
+  duties: (DutyStanding & { id: string })[]
+  meters: { hours: MeterStanding; volume: MeterStanding }
+}
+
+/**
+ * What the register and the logbook together say of a well. Pure: the same input gives the
+ * same standing on any day and machine, whatever the order of the entries.
+ */
+export function appraise(register: WellRegister, entries: readonly Entry[]): Standing {
+  const facts = currentFacts(entries)
+  const hours = trackUsage(meterReadings(facts, 'hours'))
+  const volume = trackUsage(meterReadings(facts, 'volume'))
+  const done = workDone(facts)
+  const conditions: ConditionForecast[] = []
+  const duties =
+    register.retiredOn === null
+      ? register.duties.map((duty) => ({
+          id: duty.id,
+          ...appraiseDuty(
+            duty,
+            done.get(duty.key) ?? [],
+            { hours, volume },
+            register.closed,
+            conditions,
+            register.installedOn,
+          ),
+        }))
+      : []
+  return {
+    lastVisitOn: lastVisit(facts),
+    duties,
+    meters: { hours: meterStanding(hours), volume: meterStanding(volume) },
+  }
+}
+
+/** Days on which each duty was done, by duty key, oldest first. Fitting events count as the work they are. */
+export function workDone(facts: readonly CurrentFact[]): Map<string, Day[]> {
+  const done = new Map<string, Day[]>()
+  const add = (key: string, on: Day) => {
+    const days = done.get(key)
+    if (!days) done.set(key, [on])
+    else if (days.at(-1) !== on) days.push(on)
+  }
+  for (const { fact, on } of facts) {
+    if (fact.kind === 'service-done') for (const duty of fact.duties) add(slug(duty), on)
+    if (fact.kind === 'event' && fact.event === 'cartridge-changed')
+      for (const key of CARTRIDGE_KEYS) add(key, on)
+    if (fact.kind === 'event' && fact.event === 'brushes-changed') for (const key of BRUSH_KEYS) add(key, on)
+  }
+  return done
+}
+
+/** Duties that a fitting event fulfils, by the names that our library and the plain files use. */
+const CARTRIDGE_KEYS = ['change-sediment-cartridge']
+const BRUSH_KEYS = ['replace-motor-brushes', 'change-motor-brushes']
+
+function meterReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'): MeterReading[] {
+  const readings: MeterReading[] = []
+  for (const { fact, on, id } of facts) {
+    if (fact.kind === 'meter-reading' && fact.meter === meter) {
+      readings.push({ on, value: fact.reading.si, id, explained: fact.explained })
+    }
+    if (fact.kind === 'event' && fact.event === 'meter-replaced' && (fact.meter ?? meter) === meter) {
+      readings.push({
+        on,
+        value: fact.newReading?.si ?? 0,
+        id,
+        explained: 'replaced',
+        replacedFrom: fact.oldReading?.si ?? null,
+        replacedTo: fact.newReading?.si ?? null,
+      })
+    }
+  }
+  return readings
+}
+
+function meterStanding(track: UsageTrack): MeterStanding {
+  return { last: track.last, setAside: track.setAside }
+}
+
+/** Notes and inspections count as visits; so does anything else that somebody went there to write. */
+function lastVisit(facts: readonly CurrentFact[]): Day | null {
+  return facts.at(-1)?.on ?? null
+}

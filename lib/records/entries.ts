@@ -1,0 +1,55 @@
+import type Database from 'better-sqlite3'
+import type { Entry } from '@/lib/domain/logbook/entries'
+import type { EntryDraft } from '@/lib/domain/logbook/kinds'
+import { type EntryRow, entryOf } from './rows'
+import { prepared } from './statements'
+
+export type Source = 'desk' | 'owner' | 'import' | 'demo'
+/** What the server adds to a draft when it takes it in. */
+export type Provenance = {
+  authorId: string | null
+  source: Source
+  batchId: string | null
+  recordedAt: string
+}
+
+const INSERT = `INSERT INTO "Entry"
+  ("id","wellId","kind","occurredOn","occurredTime","payload","supersedes","withdraws","visitId","batchId","authorId","byName","source","recordedAt")
+  VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?) ON CONFLICT ("id") DO NOTHING`
+
+/** Stores one entry; false when its id is already there. Call within a transaction. */
+export function insertEntry(sqlite: Database.Database, draft: EntryDraft, from: Provenance): boolean {
+  const result = prepared(sqlite, INSERT).run(
+    draft.id,
+    draft.wellId,
+    draft.payload.kind,
+    draft.occurredOn,
+    draft.occurredTime,
+    JSON.stringify(draft.payload),
+    draft.supersedes,
+    draft.withdraws,
+    draft.visitId,
+    from.batchId,
+    from.authorId,
+    draft.byName,
+    from.source,
+    from.recordedAt,
+  )
+  return result.changes === 1
+}
+
+/** Every entry of a well as stored, in order of day and id. */
+export function entryRowsOfWell(sqlite: Database.Database, wellId: string): EntryRow[] {
+  return prepared<EntryRow>(
+    sqlite,
+    'SELECT * FROM "Entry" WHERE "wellId" = ? ORDER BY "occurredOn", "id"',
+  ).all(wellId)
+}
+
+export function entriesOfWell(sqlite: Database.Database, wellId: string): Entry[] {
+  return entryRowsOfWell(sqlite, wellId).map(entryOf)
+}
+
+export function entryRow(sqlite: Database.Database, id: string): EntryRow | null {
+  return prepared<EntryRow>(sqlite, 'SELECT * FROM "Entry" WHERE "id" = ?').get(id) ?? null
+}

@@ -1,0 +1,159 @@
+import type Database from 'better-sqlite3'
+import { may } from '@/lib/access/rules'
+import type { Viewer } from '@/lib/access/viewer'
+import { type EntryDraft, entryDraftSchema } from '@/lib/domain/logbook/kinds'
+import { addDays, type Day, isDay } from '@/lib/domain/quantity/day'
+import { writeChange } from './changes'
+import type { Db } from './db'
+import { entryRow, insertEntry, type Source } from './entries'
+import { refreshWell } from './standings'
+import { prepared } from './statements'
+import { transaction } from './transaction'
+
+/** What is wrong with one of the drafts, and where. */
+export type RecordProblem = { index: number; field: string; message: string }
+
+export type RecordOutcome =
+  /** `stored` are new; `already` were there from an earlier sending of the same entries. */
+  | { kind: 'stored'; stored: string[]; already: string[] }
+  | { kind: 'refused'; problems: RecordProblem[] }
+  /** No such well for this viewer, whether it exists or not. */
+  | { kind: 'no-such-well' }
+
+/** More lines than any visit has; refused before anything is looked at. */
+const DRAFTS_MAX = 200
+
+/**
+ * The one way into the logbook. Checks the shape of every draft, asks whether the viewer may
+ * write to its well, and then in one transaction stores the entries, writes the line of the
+ * change record and reckons the wells anew. All of it happens, or none.
+ *
+ * `at` is the instant of recording, `today` the day at the outfit: both from the caller's clock.
+ * Sending the same drafts again stores nothing twice; an id that is taken by something else is refused.
+ */
+export async function record(
+  db: Db,
+  viewer: Viewer,
+  drafts: readonly unknown[],
+  at: string,
+  today: Day,
+  source: Source = 'desk',
+): Promise<RecordOutcome> {
+  if (drafts.length > DRAFTS_MAX) {
+    return refused(0, '', `One visit holds at most ${DRAFTS_MAX} lines. Send it in parts.`)
+  }
+  const checked = checkDrafts(drafts, today)
+  if (checked.kind === 'refused') return checked
+  return transaction(db, () => {
+    const { sqlite } = db
+    for (const draft of checked.drafts) {
+      const well = prepared<{ ownerId: string | null }>(
+        sqlite,
+        'SELECT "ownerId" FROM "Well" WHERE "id" = ? AND "struck" = 0',
+      ).get(draft.wellId)
+      const changesOthers = draft.supersedes !== null || draft.withdraws !== null
+      if (!well || !may(viewer, changesOthers ? 'entry.correct' : 'entry.record', well.ownerId)) {
+        return { kind: 'no-such-well' } as const
+      }
+    }
+    const problems = checked.drafts.flatMap((draft, index) =>
+      checkAgainstLogbook(sqlite, draft, index, checked.drafts),
+    )
+    if (problems.length > 0) return { kind: 'refused', problems } as const
+    return storeAll(sqlite, viewer, checked.drafts, at, source)
+  })
+}
+
+function storeAll(
+  sqlite: Database.Database,
+  viewer: Viewer,
+  drafts: readonly EntryDraft[],
+  at: string,
+  source: Source,
+): RecordOutcome {
+  const stored: string[] = []
+  const already: string[] = []
+  const provenance = { authorId: viewer.userId, source, batchId: null, recordedAt: at }
+  const touched = new Map<string, EntryDraft[]>()
+  for (const draft of drafts) {
+    if (!insertEntry(sqlite, draft, provenance)) {
+      already.push(draft.id)
+      continue
+    }
+    stored.push(draft.id)
+    touched.set(draft.wellId, [...(touched.get(draft.wellId) ?? []), draft])
+  }
+  for (const [wellId, lines] of touched) {
+    writeChange(sqlite, viewer, at, {
+      action: 'entries recorded',
+      targetKind: 'visit',
+      targetId: lines[0]?.visitId ?? wellId,
+      wellId,
+      after: lines.map((line) => ({ id: line.id, kind: line.payload.kind })),
+    })
+    refreshWell(sqlite, wellId)
+  }
+  return { kind: 'stored', stored, already }
+}
+
+function checkDrafts(
+  drafts: readonly unknown[],
+  today: Day,
+): { kind: 'ok'; drafts: EntryDraft[] } | Extract<RecordOutcome, { kind: 'refused' }> {
+  const problems: RecordProblem[] = []
+  const good: EntryDraft[] = []
+  drafts.forEach((draft, index) => {
+    const parsed = entryDraftSchema.safeParse(draft)
+    if (!parsed.success) {
+      for (const issue of parsed.error.issues) {
+        problems.push({ index, field: issue.path.join('.'), message: issue.message })
+      }
+      return
+    }
+    problems.push(...checkDays(parsed.data, index, today))
+    good.push(parsed.data)
+  })
+  return problems.length > 0 ? { kind: 'refused', problems } : { kind: 'ok', drafts: good }
+}
+
+/** A phone a time zone ahead may already write tomorrow's date; later than that is a slip. */
+function checkDays(draft: EntryDraft, index: number, today: Day): RecordProblem[] {
+  const days =
+    draft.payload.kind === 'correction' ? [draft.occurredOn, draft.payload.occurredOn] : [draft.occurredOn]
+  return days.flatMap((day) => {
+    if (!isDay(day)) return [{ index, field: 'occurredOn', message: `${day} is not a day of the calendar` }]
+    if (day > addDays(today, 1)) return [{ index, field: 'occurredOn', message: `${day} is in the future` }]
+    return []
+  })
+}
+
+function checkAgainstLogbook(
+  sqlite: Database.Database,
+  draft: EntryDraft,
+  index: number,
+  together: readonly EntryDraft[],
+): RecordProblem[] {
+  const problems: RecordProblem[] = []
+  const same = entryRow(sqlite, draft.id)
+  if (same && (same.wellId !== draft.wellId || same.payload !== JSON.stringify(draft.payload))) {
+    problems.push({ index, field: 'id', message: 'Another entry already has this id. Write the line anew.' })
+  }
+  for (const field of ['supersedes', 'withdraws'] as const) {
+    const targetId = draft[field]
+    if (targetId === null) continue
+    const target = entryRow(sqlite, targetId) ?? together.find((other) => other.id === targetId)
+    if (!target || target.wellId !== draft.wellId) {
+      problems.push({ index, field, message: 'The entry that this one names is not in this logbook.' })
+    } else if (field === 'supersedes' && draft.payload.kind === 'correction') {
+      const was = 'kind' in target ? target.kind : target.payload.kind
+      if (was === 'withdrawal') {
+        problems.push({ index, field, message: 'A withdrawal cannot be corrected. Withdraw it instead.' })
+      }
+    }
+  }
+  return problems
+}
+
+function refused(index: number, field: string, message: string): RecordOutcome {
+  return { kind: 'refused', problems: [{ index, field, message }] }
+}

@@ -1,0 +1,70 @@
+import type { Entry } from '@/lib/domain/logbook/entries'
+import { payloadSchema } from '@/lib/domain/logbook/kinds'
+import type { WellRegister } from '@/lib/domain/logbook/register'
+import type { ConditionKind, Consequence, Duty } from '@/lib/domain/upkeep/types'
+import type { Duty as DutyRow, Entry as EntryRow, Well as WellRow } from './generated/client'
+
+export type { DutyRow, EntryRow, WellRow }
+
+/** Throws on a payload that no longer has its kind's shape: stored lines were checked on the way in. */
+export function entryOf(row: EntryRow): Entry {
+  return {
+    id: row.id,
+    wellId: row.wellId,
+    visitId: row.visitId,
+    occurredOn: row.occurredOn,
+    occurredTime: row.occurredTime,
+    payload: payloadSchema.parse(JSON.parse(row.payload)),
+    supersedes: row.supersedes,
+    withdraws: row.withdraws,
+    byName: row.byName,
+  }
+}
+
+/** What the reckoning needs of a well's row and its duties. */
+export function registerOf(well: WellRow, duties: readonly DutyRow[]): WellRegister {
+  return {
+    installedOn: well.installedOn,
+    retiredOn: well.struck ? (well.retiredOn ?? '1900-01-01') : well.retiredOn,
+    closed:
+      well.closedFrom && well.closedTo
+        ? { from: well.closedFrom, to: well.closedTo, why: well.closedWhy ?? 'closed season' }
+        : null,
+    wellDepthM: well.wellDepthM,
+    casingBoreM: well.casingBoreM,
+    casingOutsideM: well.casingOutsideM,
+    pitDiameterM: well.pitDiameterM,
+    pitLengthM: well.pitLengthM,
+    pitWidthM: well.pitWidthM,
+    gravelPorosity: well.gravelPorosity,
+    intakeDepthM: well.intakeDepthM,
+    demandM3PerS: well.demandM3PerS,
+    storageM3: well.storageM3,
+    duties: duties.filter((duty) => !duty.retired).map(dutyOf),
+  }
+}
+
+export function dutyOf(row: DutyRow): Duty & { id: string } {
+  return {
+    id: row.id,
+    key: row.key,
+    name: row.name,
+    consequence: asConsequence(row.consequence),
+    everyMonths: row.everyMonths,
+    everyRunS: row.everyRunS,
+    everyM3: row.everyM3,
+    condition: asCondition(row),
+    lastDoneOn: row.lastDoneOn,
+  }
+}
+
+function asConsequence(text: string): Consequence {
+  if (text === 'health' || text === 'supply' || text === 'wear') return text
+  throw new Error(`a duty has the consequence "${text}"`)
+}
+
+function asCondition(row: DutyRow): Duty['condition'] {
+  const kinds: readonly ConditionKind[] = ['brush_length', 'pressure_drop']
+  const kind = kinds.find((known) => known === row.condition)
+  return kind && row.conditionLimitSi !== null ? { kind, limitSi: row.conditionLimitSi } : null
+}

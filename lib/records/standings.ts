@@ -1,0 +1,123 @@
+import type Database from 'better-sqlite3'
+import { appraise, EDITION, type Standing } from '@/lib/domain/logbook/appraise'
+import type { Entry } from '@/lib/domain/logbook/entries'
+import { consequenceRank } from '@/lib/domain/upkeep/rank'
+import { entriesOfWell } from './entries'
+import { type DutyRow, registerOf, type WellRow } from './rows'
+import { prepared } from './statements'
+
+/** Stands for "no date known" in the index of due dates, after every real day. */
+export const NO_DAY = '9999-12-31'
+
+type DueRow = {
+  id: string
+  wellId: string
+  dutyKey: string
+  dutyName: string
+  rank: number
+  dueOn: string
+  basis: string | null
+  fromOn: string | null
+  toOn: string | null
+  reason: string
+  lastDoneOn: string | null
+  ownerId: string | null
+  area: string | null
+}
+
+const DUE_COLUMNS = [
+  'id',
+  'wellId',
+  'dutyKey',
+  'dutyName',
+  'rank',
+  'dueOn',
+  'basis',
+  'fromOn',
+  'toOn',
+  'reason',
+  'lastDoneOn',
+  'ownerId',
+  'area',
+] as const satisfies readonly (keyof DueRow)[]
+
+const UPSERT_DUE = `INSERT INTO "DueItem" (${DUE_COLUMNS.map((c) => `"${c}"`).join(',')})
+  VALUES (${DUE_COLUMNS.map(() => '?').join(',')})
+  ON CONFLICT ("id") DO UPDATE SET ${DUE_COLUMNS.slice(1)
+    .map((c) => `"${c}" = excluded."${c}"`)
+    .join(', ')}`
+
+const UPSERT_STANDING = `INSERT INTO "Standing" ("wellId","edition","lastVisitOn","payload") VALUES (?,?,?,?)
+  ON CONFLICT ("wellId") DO UPDATE SET "edition" = excluded."edition",
+  "lastVisitOn" = excluded."lastVisitOn", "payload" = excluded."payload"`
+
+/**
+ * Reckons one well anew from its register row, duties and logbook, and stores the result.
+ * Call within the transaction that changed any of them. Answers null when there is no such well.
+ */
+export function refreshWell(sqlite: Database.Database, wellId: string): Standing | null {
+  const well = prepared<WellRow>(sqlite, 'SELECT * FROM "Well" WHERE "id" = ?').get(wellId)
+  if (!well) return null
+  const duties = prepared<DutyRow>(sqlite, 'SELECT * FROM "Duty" WHERE "wellId" = ?').all(wellId)
+  return storeStanding(sqlite, well, duties, entriesOfWell(sqlite, wellId), 'known')
+}
+
+/**
+ * The same for callers that hold the rows already. `previous` is 'none' where the well is new
+ * and has no due items yet, which spares an import the look for them.
+ */
+export function storeStanding(
+  sqlite: Database.Database,
+  well: WellRow,
+  duties: readonly DutyRow[],
+  entries: readonly Entry[],
+  previous: 'known' | 'none',
+): Standing {
+  const standing = appraise(registerOf(well, duties), entries)
+  prepared(sqlite, UPSERT_STANDING).run(well.id, EDITION, standing.lastVisitOn, JSON.stringify(standing))
+  const rows = standing.duties.map((duty) => dueRow(well, duty))
+  const before =
+    previous === 'none'
+      ? new Map<string, DueRow>()
+      : new Map(
+          prepared<DueRow>(sqlite, 'SELECT * FROM "DueItem" WHERE "wellId" = ?')
+            .all(well.id)
+            .map((row) => [row.id, row] as const),
+        )
+  for (const row of rows) {
+    const old = before.get(row.id)
+    before.delete(row.id)
+    if (old && DUE_COLUMNS.every((column) => old[column] === row[column])) continue
+    prepared(sqlite, UPSERT_DUE).run(...DUE_COLUMNS.map((column) => row[column]))
+  }
+  for (const id of before.keys()) prepared(sqlite, 'DELETE FROM "DueItem" WHERE "id" = ?').run(id)
+  return standing
+}
+
+function dueRow(well: WellRow, duty: Standing['duties'][number]): DueRow {
+  return {
+    id: duty.id,
+    wellId: well.id,
+    dutyKey: duty.key,
+    dutyName: duty.name,
+    rank: consequenceRank(duty.consequence),
+    dueOn: duty.due ?? NO_DAY,
+    basis: duty.basis,
+    fromOn: duty.from,
+    toOn: duty.to,
+    reason: duty.reason,
+    lastDoneOn: duty.lastDoneOn,
+    ownerId: well.ownerId,
+    area: well.area,
+  }
+}
+
+/** A stored standing, or null where there is none yet. */
+export function standingOf(sqlite: Database.Database, wellId: string): Standing | null {
+  const text = prepared<{ payload: string }>(
+    sqlite,
+    'SELECT "payload" FROM "Standing" WHERE "wellId" = ?',
+  ).get(wellId)
+  // Written by storeStanding of this edition only: start-up rebuilds every older one.
+  return text ? (JSON.parse(text.payload) as Standing) : null
+}

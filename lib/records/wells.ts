@@ -1,0 +1,128 @@
+import { demandFleet, may } from '@/lib/access/rules'
+import type { Viewer } from '@/lib/access/viewer'
+import type { Standing } from '@/lib/domain/logbook/appraise'
+import { type ChangeRow, changesOfWell, writeChange } from './changes'
+import type { Db } from './db'
+import { entryRowsOfWell } from './entries'
+import { insertWell, ownerIdFor, updateWellRow, wellValues } from './register-rows'
+import type { DutyRow, EntryRow, WellRow } from './rows'
+import { refreshWell, standingOf } from './standings'
+import { prepared } from './statements'
+import { transaction } from './transaction'
+import { keyOf, type WellFields } from './well-fields'
+
+export type OwnerContact = { id: string; name: string; phone: string | null; email: string | null }
+
+/** One well with everything its page shows. */
+export type WellPage = {
+  well: WellRow
+  owner: OwnerContact | null
+  duties: DutyRow[]
+  entries: EntryRow[]
+  standing: Standing | null
+  changes: ChangeRow[]
+}
+
+/** The well of that id with its logbook; null when there is none for this viewer, whether it exists or not. */
+export function wellPage(db: Db, viewer: Viewer, wellId: string): WellPage | null {
+  const { sqlite } = db
+  const well = visibleWell(db, viewer, wellId)
+  if (!well) return null
+  return {
+    well,
+    owner: well.ownerId
+      ? (prepared<OwnerContact>(sqlite, 'SELECT "id","name","phone","email" FROM "Owner" WHERE "id" = ?').get(
+          well.ownerId,
+        ) ?? null)
+      : null,
+    duties: prepared<DutyRow>(
+      sqlite,
+      'SELECT * FROM "Duty" WHERE "wellId" = ? AND "retired" = 0 ORDER BY "name"',
+    ).all(wellId),
+    entries: entryRowsOfWell(sqlite, wellId),
+    standing: standingOf(sqlite, wellId),
+    changes: changesOfWell(sqlite, wellId, 50),
+  }
+}
+
+/** The bare row, or null when there is none for this viewer. */
+export function visibleWell(db: Db, viewer: Viewer, wellId: string): WellRow | null {
+  const well = prepared<WellRow>(db.sqlite, 'SELECT * FROM "Well" WHERE "id" = ? AND "struck" = 0').get(
+    wellId,
+  )
+  return well && may(viewer, 'well.see', well.ownerId) ? well : null
+}
+
+export type WellWrite =
+  | { kind: 'stored'; id: string }
+  | { kind: 'label-taken'; message: string }
+  /** Somebody else changed the well since the form was opened; nothing was stored. */
+  | { kind: 'changed-since'; current: WellRow }
+  | { kind: 'no-such-well' }
+
+/** Puts a new well in the register. Throws NotAllowed unless the viewer may edit wells. */
+export async function createWell(db: Db, viewer: Viewer, fields: WellFields, at: string): Promise<WellWrite> {
+  demandFleet(viewer, 'well.edit')
+  return transaction(db, () => {
+    const { sqlite } = db
+    if (labelHolder(db, fields.label)) return labelTaken(fields.label)
+    const values = wellValues(fields, ownerIdFor(sqlite, fields))
+    const row = insertWell(sqlite, values, fields.ownerName, null)
+    writeChange(sqlite, viewer, at, {
+      action: 'well added',
+      targetKind: 'well',
+      targetId: row.id,
+      wellId: row.id,
+      after: values,
+    })
+    refreshWell(sqlite, row.id)
+    return { kind: 'stored', id: row.id } as const
+  })
+}
+
+/** Changes a well's register row, if nobody else has since `version`. Throws NotAllowed unless the viewer may. */
+export async function updateWell(
+  db: Db,
+  viewer: Viewer,
+  wellId: string,
+  version: number,
+  fields: WellFields,
+  at: string,
+): Promise<WellWrite> {
+  demandFleet(viewer, 'well.edit')
+  return transaction(db, () => {
+    const { sqlite } = db
+    const before = visibleWell(db, viewer, wellId)
+    if (!before) return { kind: 'no-such-well' } as const
+    const holder = labelHolder(db, fields.label)
+    if (holder && holder !== wellId) return labelTaken(fields.label)
+    const values = wellValues(fields, ownerIdFor(sqlite, fields))
+    if (!updateWellRow(sqlite, wellId, version, values, fields.ownerName)) {
+      return { kind: 'changed-since', current: before } as const
+    }
+    writeChange(sqlite, viewer, at, {
+      action: 'well changed',
+      targetKind: 'well',
+      targetId: wellId,
+      wellId,
+      before,
+      after: values,
+    })
+    refreshWell(sqlite, wellId)
+    return { kind: 'stored', id: wellId } as const
+  })
+}
+
+function labelHolder(db: Db, label: string): string | null {
+  const row = prepared<{ id: string }>(db.sqlite, 'SELECT "id" FROM "Well" WHERE "labelKey" = ?').get(
+    keyOf(label),
+  )
+  return row?.id ?? null
+}
+
+function labelTaken(label: string): WellWrite {
+  return {
+    kind: 'label-taken',
+    message: `Another well is already called ${label.trim()}. Give this one another label.`,
+  }
+}
