@@ -1,4 +1,4 @@
-import { addDays, type Day, daysBetween, formatDay } from '@/lib/domain/quantity'
+import { addDays, type Day, daysBetween, formatDay, LAST_DAY } from '@/lib/domain/quantity'
 import { shareLeft } from './pace'
 import { monthPieces, YEAR_DAYS } from './season'
 import type { Crossing, Pace, UsageTrack } from './types'
@@ -106,7 +106,7 @@ function reachDays(
   const runs = { due: run(), from: run(), to: run() }
   let expected = 0
   let unseen = 0
-  for (const piece of monthPieces(start, addDays(start, Math.round(YEARS_MAX * YEAR_DAYS)))) {
+  for (const piece of monthPieces(start, farthest(start))) {
     const gain = pace.perDay * (pace.byMonth[piece.month] ?? 0) * piece.days
     expected += gain
     if (pace.unseen.includes(piece.month + 1)) unseen += gain
@@ -123,6 +123,12 @@ function reachDays(
     if (runs.to.day !== null) break
   }
   return { due: runs.due.day, from: runs.from.day, to: runs.to.day }
+}
+
+/** YEARS_MAX ahead, or the end of the calendar kept here. */
+function farthest(start: Day): Day {
+  const days = Math.round(YEARS_MAX * YEAR_DAYS)
+  return daysBetween(start, LAST_DAY) < days ? LAST_DAY : addDays(start, days)
 }
 
 /** One run of the sum over months; keeps the first day on which it reached the need, straight inside a month. */

@@ -10,7 +10,7 @@ import { daysBetween } from '@/lib/domain/quantity'
 import type { MeterReading } from './types'
 
 /** A run-time meter cannot gain more than 24 h a day; as m³ the same figure is far beyond any shallow well. */
-export const PER_DAY_MAX = 86_400
+const PER_DAY_MAX = 86_400
 /** Leaving out three readings costs more than a break, leaving out two costs less. */
 const BREAK_COST = 2.5
 const EXPLAINED_COST = 1e6
@@ -29,15 +29,33 @@ export type LeftOut = {
 }
 export type Chain = { links: Link[]; left: LeftOut[] }
 
-/** The one fixed order: by day, explained readings after others of the day, then by value and id. */
+/**
+ * The one fixed order: by day, then value and id. On the day of a change of meters, readings that are lower than the
+ * last one of an earlier day are the new meter's and come after the change; the others are the old one's.
+ */
 export function inMeterOrder(readings: readonly MeterReading[]): MeterReading[] {
-  return [...readings].sort(
+  const sorted = [...readings].sort(
     (a, b) =>
       compare(a.on, b.on) ||
       Number(a.explained !== null) - Number(b.explained !== null) ||
       a.value - b.value ||
       compare(a.id, b.id),
   )
+  const ordered: MeterReading[] = []
+  for (let i = 0; i < sorted.length; ) {
+    const day = sorted[i]?.on
+    let end = i
+    while (sorted[end]?.on === day) end++
+    ordered.push(...oldMeterFirst(sorted.slice(i, end), ordered[ordered.length - 1]?.value ?? 0))
+    i = end
+  }
+  return ordered
+}
+
+function oldMeterFirst(sameDay: MeterReading[], lastValue: number): MeterReading[] {
+  if (!sameDay.some(({ explained }) => explained === 'replaced')) return sameDay
+  const isNew = ({ explained, value }: MeterReading) => explained === null && value < lastValue
+  return [...sameDay.filter((reading) => !isNew(reading)), ...sameDay.filter(isNew)]
 }
 
 /**

@@ -87,6 +87,10 @@ export type UsageTrack = {
   setAside: readonly SetAside[]
   gaps: readonly UseGap[]
   pace: Pace
+  /** The last reading that counts; null where there is none. */
+  last: { on: Day; value: number } | null
+  /** More use a day than this, s or m³, is not believed. */
+  perDayMax: number
 }
 
 /** The limit that a due date rests on. */

@@ -1,8 +1,11 @@
-import { type Day, daysBetween, formatDay } from '@/lib/domain/quantity'
-import { agreeingChain, inMeterOrder, type LeftOut, type Link } from './meter-chain'
+import { type Day, daysBetween } from '@/lib/domain/quantity'
+import { agreeingChain, fastestBelieved, inMeterOrder, type LeftOut, type Link } from './meter-chain'
 import { fitPace, type Stretch } from './pace'
 import { weightedDays } from './season'
 import type { MeterReading, Pace, SetAside, UsageTrack, Used, UseGap, UsePoint } from './types'
+import { sayDay } from './words'
+
+export type { UsageTrack } from './types'
 
 /**
  * A meter's readings made fit to count with: replacement, roll-over and reset bridged, what disagrees set aside.
@@ -28,7 +31,15 @@ export function trackUsage(readings: readonly MeterReading[], rollsAt: number | 
     if (before && step.used === null) gaps.push({ from: before.on, to: reading.on, why: step.why ?? '' })
     addPoint(points, { on: reading.on, id: reading.id, value: reading.value, used: step.used })
   })
-  return { points, gaps, setAside: left.map(setAsideOf), pace: fitPace(knownStretches(points)) }
+  const last = points[points.length - 1]
+  return {
+    points,
+    gaps,
+    setAside: left.map(setAsideOf),
+    pace: fitPace(knownStretches(points)),
+    last: last ? { on: last.on, value: last.value } : null,
+    perDayMax: fastestBelieved(links.map((link) => link.reading)),
+  }
 }
 
 /**
@@ -94,7 +105,7 @@ function beforeFirst(track: UsageTrack, day: Day): number | null {
 }
 
 function tooEarly(first: Day, day: Day): string {
-  return `the first meter reading is of ${short(first)}, too long after ${short(day)} to tell the use between`
+  return `the first meter reading is of ${sayDay(first)}, too long after ${sayDay(day)} to tell the use between`
 }
 
 function gapWhy(track: UsageTrack, from: Day): string {
@@ -108,11 +119,13 @@ function stepUse(
   rollsAt: number | null,
 ): { used: number | null; why: string | null } {
   const { reading } = link
-  const between = `between ${short(before.on)} and ${short(reading.on)}`
+  const between = `between ${sayDay(before.on)} and ${sayDay(reading.on)}`
   const unknown = (why: string) => ({ used: null, why: `the use ${between} is not known: ${why}` })
   if (link.broken) return unknown('the readings before and after do not fit one meter')
   if (reading.explained === 'replaced') {
-    const oldUse = (reading.replacedFrom ?? Number.NaN) - before.value
+    // A reading of the old meter from the same day stands in for the last one taken at the change.
+    const oldLast = reading.replacedFrom ?? (before.on === reading.on ? before.value : Number.NaN)
+    const oldUse = oldLast - before.value
     const newUse = reading.value - (reading.replacedTo ?? reading.value)
     if (Number.isNaN(oldUse))
       return unknown('the meter was replaced and the last reading of the old one is missing')
@@ -149,7 +162,7 @@ function knownStretches(points: readonly UsePoint[]): Stretch[] {
 }
 
 function setAsideOf({ reading, fault, against }: LeftOut): SetAside {
-  const other = short(against.on)
+  const other = sayDay(against.on)
   const why = {
     backward: `it is lower than the reading of ${other}, and nobody said why`,
     'too-fast': `it is further ahead of the reading of ${other} than the meter can have run, and nobody said why`,
@@ -157,5 +170,3 @@ function setAsideOf({ reading, fault, against }: LeftOut): SetAside {
   }[fault]
   return { id: reading.id, on: reading.on, why }
 }
-
-const short = (day: Day) => formatDay(day, 'short', 'en-GB')
