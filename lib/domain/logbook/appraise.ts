@@ -15,7 +15,7 @@ export const EDITION = 1
 export type MeterStanding = {
   last: { on: Day; value: number } | null
   /** Readings that were not used, each with the reason. */
-  setAside: { id: string; on: Day; why: string }[]
+  setAside: readonly { id: string; on: Day; why: string }[]
 }
 
 /** Everything reckoned about a well. No clock in it: dates are facts, pages compare them with today. */

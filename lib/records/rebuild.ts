@@ -1,0 +1,40 @@
+import { EDITION } from '@/lib/domain/logbook/appraise'
+import type { Db } from './db'
+import { refreshWell } from './standings'
+import { prepared } from './statements'
+import { transaction } from './transaction'
+
+/** Wells in one transaction: long enough to be quick, short enough that a visit saved meanwhile hardly waits. */
+const CHUNK = 200
+
+/**
+ * Reckons standings anew from register and logbook, in small transactions, and answers how many.
+ * 'stale' takes those of an earlier edition of the reckoning and those missing; 'all' takes every one.
+ */
+export async function rebuild(
+  db: Db,
+  which: 'all' | 'stale',
+  onProgress: (done: number) => void = () => undefined,
+): Promise<number> {
+  const condition =
+    which === 'all'
+      ? ''
+      : `AND NOT EXISTS (SELECT 1 FROM "Standing" s WHERE s."wellId" = w."id" AND s."edition" = ${EDITION})`
+  const next = prepared<{ id: string }>(
+    db.sqlite,
+    `SELECT w."id" FROM "Well" w WHERE w."id" > ? ${condition} ORDER BY w."id" LIMIT ${CHUNK}`,
+  )
+  let after = ''
+  let done = 0
+  for (;;) {
+    const ids = next.all(after).map((row) => row.id)
+    const last = ids.at(-1)
+    if (last === undefined) return done
+    await transaction(db, () => {
+      for (const id of ids) refreshWell(db.sqlite, id)
+    })
+    after = last
+    done += ids.length
+    onProgress(done)
+  }
+}

@@ -1,0 +1,160 @@
+import { isAPIError } from 'better-auth/api'
+import { parseSetCookieHeader, splitSetCookieHeader, toCookieOptions } from 'better-auth/cookies'
+import { ROLES, type Role, type Viewer } from '@/lib/access/viewer'
+import { authOf } from './auth'
+import type { Db } from './db'
+import { Patience } from './patience'
+
+/** Longest time between two uses of a session. */
+export const IDLE_DAYS = 14
+const DAY_MS = 24 * 60 * 60 * 1000
+
+/** A cookie for the caller to set: this folder does not know the web framework. */
+export type CookieToSet = { name: string; value: string; options: ReturnType<typeof toCookieOptions> }
+
+export type SignedIn =
+  | { kind: 'signed-in'; cookies: CookieToSet[] }
+  | { kind: 'no-match' }
+  | { kind: 'wait'; seconds: number }
+
+const patience = new Patience()
+
+/**
+ * Who is asking, from the headers of a request; null for everybody who is not signed in.
+ * Looked up each time: a session ended or a person disabled a moment ago is refused now.
+ */
+export async function viewerFromHeaders(db: Db, headers: Headers): Promise<Viewer | null> {
+  const found = await sessionFromHeaders(db, headers)
+  return found?.viewer ?? null
+}
+
+/** The same with the id of the session, for the page that lists them. */
+export async function sessionFromHeaders(
+  db: Db,
+  headers: Headers,
+): Promise<{ viewer: Viewer; sessionId: string; email: string } | null> {
+  const auth = await authOf(db)
+  const found = await auth.api.getSession({
+    headers,
+    query: { disableCookieCache: true, disableRefresh: true },
+  })
+  if (!found) return null
+  const { user, session } = found
+  if (user.disabled) return null
+  if (!(await stillInUse(db, session.id, session.updatedAt))) return null
+  const viewer: Viewer = {
+    userId: user.id,
+    name: user.name,
+    role: roleOf(user.role),
+    ownerId: user.ownerId ?? null,
+    units: user.units === 'metric' ? 'metric' : 'us',
+  }
+  return { viewer, sessionId: session.id, email: user.email }
+}
+
+/** Ends a session that lay unused too long; notes the use of one at most once a day, so that reading stays reading. */
+async function stillInUse(db: Db, sessionId: string, lastUsed: Date): Promise<boolean> {
+  const idleMs = Date.now() - lastUsed.getTime()
+  if (idleMs > IDLE_DAYS * DAY_MS) {
+    await db.prisma.session.deleteMany({ where: { id: sessionId } })
+    return false
+  }
+  if (idleMs > DAY_MS)
+    await db.prisma.session.updateMany({ where: { id: sessionId }, data: { updatedAt: new Date() } })
+  return true
+}
+
+export function roleOf(text: string): Role {
+  const role = ROLES.find((known) => known === text)
+  if (!role) throw new Error(`a person has the role "${text}"`)
+  return role
+}
+
+/**
+ * Starts a session. The session that the request came with, if any, ends: nobody can hand somebody a session
+ * and then share it. An unknown address, a disabled person and a wrong password give the same answer after
+ * the same work.
+ */
+export async function signIn(db: Db, email: string, password: string, headers: Headers): Promise<SignedIn> {
+  const key = email.trim().toLowerCase()
+  const seconds = await patience.secondsToWait(key)
+  if (seconds > 0) return { kind: 'wait', seconds }
+  const auth = await authOf(db)
+  try {
+    const { headers: answer, response } = await auth.api.signInEmail({
+      body: { email: key, password },
+      headers: agentOnly(headers),
+      returnHeaders: true,
+    })
+    const user = await db.prisma.user.findUnique({
+      where: { id: response.user.id },
+      select: { disabled: true },
+    })
+    if (user?.disabled !== false) {
+      await db.prisma.session.deleteMany({ where: { token: response.token } })
+      return { kind: 'no-match' }
+    }
+    await patience.forgive(key)
+    const before = await auth.api.getSession({
+      headers,
+      query: { disableCookieCache: true, disableRefresh: true },
+    })
+    if (before) await db.prisma.session.deleteMany({ where: { id: before.session.id } })
+    return { kind: 'signed-in', cookies: cookiesOf(answer) }
+  } catch (error) {
+    if (isAPIError(error) && error.statusCode === 401) return { kind: 'no-match' }
+    throw error
+  }
+}
+
+/** Ends the session of a request. Answers the cookies that make the browser forget it. */
+export async function signOut(db: Db, headers: Headers): Promise<CookieToSet[]> {
+  const auth = await authOf(db)
+  const { headers: answer } = await auth.api.signOut({ headers, returnHeaders: true })
+  return cookiesOf(answer)
+}
+
+/**
+ * Changes the password of whoever is signed in, who must know the one they have. Every session of theirs ends
+ * and a new one starts for this browser.
+ */
+export async function changePassword(
+  db: Db,
+  headers: Headers,
+  current: string,
+  fresh: string,
+): Promise<
+  { kind: 'changed'; cookies: CookieToSet[] } | { kind: 'no-match' } | { kind: 'wait'; seconds: number }
+> {
+  const asking = await sessionFromHeaders(db, headers)
+  if (!asking) return { kind: 'no-match' }
+  const key = asking.email.toLowerCase()
+  const seconds = await patience.secondsToWait(key)
+  if (seconds > 0) return { kind: 'wait', seconds }
+  const auth = await authOf(db)
+  try {
+    const { headers: answer } = await auth.api.changePassword({
+      body: { currentPassword: current, newPassword: fresh, revokeOtherSessions: true },
+      headers,
+      returnHeaders: true,
+    })
+    await patience.forgive(key)
+    return { kind: 'changed', cookies: cookiesOf(answer) }
+  } catch (error) {
+    if (isAPIError(error) && error.body?.code === 'INVALID_PASSWORD') return { kind: 'no-match' }
+    throw error
+  }
+}
+
+/** The program a session was started with, as its browser names itself; no other header is believed. */
+function agentOnly(headers: Headers): Headers {
+  return new Headers({ 'user-agent': headers.get('user-agent') ?? '' })
+}
+
+function cookiesOf(headers: Headers): CookieToSet[] {
+  return headers
+    .getSetCookie()
+    .flatMap(splitSetCookieHeader)
+    .flatMap((line) => [...parseSetCookieHeader(line)])
+    .map(([name, attributes]) => ({ name, value: attributes.value, options: toCookieOptions(attributes) }))
+}
