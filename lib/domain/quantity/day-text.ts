@@ -5,7 +5,7 @@ import { type Day, dayOf, isDay, isRealDate, monthOf, yearOf } from './calendar'
 export type DateOrder = 'ymd' | 'dmy' | 'mdy'
 
 /** Why a text gave no day, and a sentence that says what to do about it. */
-export type DayProblem = { ok: false; reason: 'not-a-date' | 'ambiguous' | 'not-real'; message: string }
+type DayProblem = { ok: false; reason: 'not-a-date' | 'ambiguous' | 'not-real'; message: string }
 export type DayReading = { ok: true; day: Day } | DayProblem
 /** `time` is 'HH:MM', or null where the text has none: midnight is never made up. */
 export type DayTimeReading = { ok: true; day: Day; time: string | null } | DayProblem
@@ -27,6 +27,8 @@ const MONTHS = [
   'November',
   'December',
 ]
+/** Longer text is prose, not a date; the patterns below are not run over it. */
+const LENGTH_MAX = 60
 const SPACES = /[\s\u00a0\u2000-\u200b\u202f\u205f\u3000]+/g
 const TIME_PART = /^(.*\d)(?:T| T?|, )(\d{1,2}(?::|h)\d{2}.*|\d{1,2} ?[ap]\.?m\.?)$/i
 const TIME =
@@ -52,6 +54,7 @@ export function parseDay(text: string, order: DateOrder | null): DayReading {
 /** As parseDay, and keeps the time part ('HH:MM', as written) or null where there is none. */
 export function parseDayTime(text: string, order: DateOrder | null): DayTimeReading {
   const tidy = text.replace(SPACES, ' ').trim()
+  if (tidy.length > LENGTH_MAX) return notADate(tidy)
   const withTime = TIME_PART.exec(tidy)
   if (!withTime) return withTimeOf(readDate(tidy, order), null)
   const time = parseTime(withTime[2] ?? '')
@@ -73,7 +76,7 @@ export function parseTime(text: string): TimeReading {
   const packed = /^([01]\d|2\d)(\d{2})$/.exec(tidy)
   const match = TIME.exec(packed ? `${packed[1]}:${packed[2]}` : tidy)
   const half = match?.[4]?.toLowerCase()
-  if (!match || (match[2] === undefined && !half)) {
+  if (tidy.length > LENGTH_MAX || !match || (match[2] === undefined && !half)) {
     return { ok: false, reason: 'not-a-time', message: `"${tidy}" is not a time of day: write it like 14:30` }
   }
   const hours = Number(match[1])
@@ -121,7 +124,7 @@ function readDate(text: string, order: DateOrder | null): DayReading {
   if (month !== null) {
     return realDay(text, second?.[3] ?? first?.[3], month, Number(second?.[1] ?? first?.[2]), order)
   }
-  return { ok: false, reason: 'not-a-date', message: `"${text}" is not a date: write it like 2026-03-27` }
+  return notADate(text)
 }
 
 /** Three numbers: the order decides, or else the calendar where it leaves only one reading. */
@@ -164,6 +167,11 @@ function realDay(
     ? `there is no day ${dayOfMonth} in month ${month} of ${year}`
     : 'the year must be from 1900 to 2199'
   return { ok: false, reason: 'not-real', message: `"${text}" is not on the calendar: ${why}` }
+}
+
+function notADate(text: string): DayProblem {
+  const shown = text.length > LENGTH_MAX ? `${text.slice(0, LENGTH_MAX)}…` : text
+  return { ok: false, reason: 'not-a-date', message: `"${shown}" is not a date: write it like 2026-03-27` }
 }
 
 function yearUnclear(text: string): DayProblem {

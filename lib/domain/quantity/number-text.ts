@@ -35,7 +35,7 @@ export function readNumber(text: string, locale: NumberLocale): NumberReading {
 }
 
 function fraction(whole: number, top: number, bottom: number, length: number): NumberReading {
-  return bottom === 0 ? { kind: 'not-a-number' } : finite(whole + top / bottom, length)
+  return finite(whole + top / bottom, length)
 }
 
 /** Groups set apart by spaces leave the comma or point only one meaning: the decimal mark. */
@@ -45,6 +45,7 @@ function spacedNumber(text: string, mark: string | undefined, locale: NumberLoca
   return finite(Number(text.replaceAll(' ', '').replace(',', '.')), text.length)
 }
 
+/** Refuses 1/0, 0/0 and 1e999. */
 function finite(value: number, length: number): NumberReading {
   return Number.isFinite(value) ? { kind: 'number', value, length } : { kind: 'not-a-number' }
 }

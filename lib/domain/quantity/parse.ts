@@ -26,7 +26,7 @@ export type QuantityProblemCode =
   | 'negative'
 
 /** `message` is one sentence: what is wrong and what to do. */
-export type QuantityProblem = { kind: 'problem'; code: QuantityProblemCode; message: string }
+type QuantityProblem = { kind: 'problem'; code: QuantityProblemCode; message: string }
 
 /** `assumedUnit` is true when no unit was typed and the default was taken. */
 export type QuantityReading =
@@ -49,6 +49,8 @@ export type QuantityOptions = {
 type Term = { value: number; unit: UnitId | null; unitText: string }
 type Terms = { kind: 'terms'; terms: Term[] } | QuantityProblem
 
+/** Longer text is prose, not a quantity. */
+const LENGTH_MAX = 60
 const BLANK = /^(?:[-–—?]+|n\.?\/?a\.?|unknown|not known|not measured)?$/i
 const CLOCK = /^(\d+):([0-5]\d)(?::([0-5]\d))?(?: ?(?:h|hrs?|hours?))?$/i
 /** Everything up to the next number; a 2 or 3 belongs to the unit in m3, ft^3, H2O. */
@@ -79,6 +81,7 @@ export function parseQuantity(text: string, options: QuantityOptions): QuantityR
   const typed = text.trim()
   const tidy = tidyText(typed)
   if (BLANK.test(tidy)) return { kind: 'blank' }
+  if (tidy.length > LENGTH_MAX) return notANumber(`${tidy.slice(0, LENGTH_MAX)}…`, options)
   const clock = options.dimension === 'duration' ? CLOCK.exec(tidy) : null
   if (clock) {
     const si = Number(clock[1]) * 3600 + Number(clock[2]) * 60 + Number(clock[3] ?? '0')
@@ -219,7 +222,7 @@ function sumTerms(
     si += negative ? -toSi(term.value, small) : toSi(term.value, small)
     before = { ...term, unit: small }
   }
-  return { quantity: { si: si === 0 ? 0 : si, typed, unit }, assumedUnit: first.unit === null }
+  return { quantity: { si, typed, unit }, assumedUnit: first.unit === null }
 }
 
 /** 5'6 is feet and inches, 7h30 hours and minutes; after any other unit a bare number means nothing. */
@@ -232,14 +235,23 @@ function withinRange(quantity: Quantity, assumedUnit: boolean, options: Quantity
   const { si, typed, unit } = quantity
   const { dimension, max } = options
   const min = options.min ?? 0
-  const say = (limit: number) => `${formatNumberPlain(limit, unit)} ${unitSymbol(unit)}`.trim()
   if (si < 0 && min >= 0 && dimension !== 'temperature') {
-    return problem('negative', `"${typed}" is below zero: give ${say(min)} or more`)
+    return problem('negative', `"${typed}" is below zero: give ${limitIn(unit, min, Math.ceil)} or more`)
   }
-  if (si < min) return problem('out-of-range', `"${typed}" is too small: give ${say(min)} or more`)
+  if (si < min)
+    return problem('out-of-range', `"${typed}" is too small: give ${limitIn(unit, min, Math.ceil)} or more`)
   if (max !== undefined && si > max)
-    return problem('out-of-range', `"${typed}" is too large: give ${say(max)} or less`)
+    return problem('out-of-range', `"${typed}" is too large: give ${limitIn(unit, max, Math.floor)} or less`)
   return { kind: 'value', quantity, assumedUnit }
+}
+
+/** A limit to four figures, rounded towards the allowed side, so that the number suggested is itself accepted. */
+function limitIn(unit: UnitId, si: number, inward: (n: number) => number): string {
+  const value = Number(formatNumberPlain(si, unit))
+  const step = value === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(value))) - 3)
+  const towards = inward === Math.floor ? 1e-6 : -1e-6
+  const rounded = Number((inward(value / step + towards) * step).toPrecision(4))
+  return `${plainText(rounded)} ${unitSymbol(unit)}`.trim()
 }
 
 function whichComma(text: string, { locale }: QuantityOptions): QuantityProblem {

@@ -76,6 +76,12 @@ describe('parseDay refuses', () => {
     if (!reading.ok) expect(reading.message).toMatch(/^".*" .+/)
   })
 
+  test('prose is refused quickly and quoted in part', () => {
+    const reading = parseDay('2 T 2 '.repeat(100_000), null)
+    expect(reading).toMatchObject({ ok: false, reason: 'not-a-date' })
+    if (!reading.ok) expect(reading.message.length).toBeLessThan(120)
+  })
+
   test('an ambiguous date names both readings', () => {
     const reading = parseDay('03/04/2025', null)
     expect(reading).toMatchObject({ message: expect.stringContaining('3 Apr 2025 or 4 Mar 2025') })

@@ -160,6 +160,7 @@ describe('parseQuantity refuses', () => {
     ['three', LENGTH_M, 'not-a-number', 'three'],
     ['1.2.3', LENGTH_M, 'not-a-number', '1.2.3'],
     ['1,20.5', LENGTH_M, 'not-a-number', '1,20.5'],
+    ['0/0 in', LENGTH_M, 'not-a-number', '0/0'],
     ['1/0 in', LENGTH_M, 'not-a-number', '1/0'],
     ['--3', LENGTH_M, 'not-a-number', '--3'],
     ['2 gal 3 L', VOLUME, 'not-a-number', '2 gal 3 L'],
@@ -190,12 +191,15 @@ describe('parseQuantity refuses', () => {
     ['12 ft', { dimension: 'pressure', unit: 'psi', locale: 'en' }, 'wrong-dimension', 'a length'],
     ['12 gal', FLOW, 'wrong-dimension', 'a volume, and this is a flow'],
     ['30 m', HOURS, 'wrong-dimension', 'a length, and this is a time span'],
-    ['12 ft', { ...LENGTH_FT, max: 3 }, 'out-of-range', '9.84251968504 ft or less'],
+    ['12 ft', { ...LENGTH_FT, max: 3 }, 'out-of-range', 'give 9.842 ft or less'],
     ['1 ft', { ...LENGTH_FT, min: 0.6096 }, 'out-of-range', '2 ft or more'],
-    ['-3 m', { ...LENGTH_M, min: -2 }, 'out-of-range', '-2 m or more'],
+    ['-3 m', { ...LENGTH_M, min: -2 }, 'out-of-range', 'give -2 m or more'],
     ['-3', LENGTH_M, 'negative', '0 m or more'],
     ['-2\' 4"', LENGTH_FT, 'negative', '0 ft or more'],
-    ['-300 °C', WARMTH, 'out-of-range', '-273.15 °C or more'],
+    ['-300 °C', WARMTH, 'out-of-range', '-273.1 °C or more'],
+    ['9 in', { ...LENGTH_FT, min: 0.3 }, 'out-of-range', 'give 11.82 in or more'],
+    ['0.1 m', { ...LENGTH_M, min: 0.25 }, 'out-of-range', 'give 0.25 m or more'],
+    ['20000 ft', { ...LENGTH_M, max: 3048 }, 'out-of-range', 'give 10000 ft or less'],
   ])('%s', (text, field, code, says) => {
     const reading = parseQuantity(text, field)
     expect(reading).toMatchObject({ kind: 'problem', code })
@@ -204,11 +208,18 @@ describe('parseQuantity refuses', () => {
     expect(reading.message).not.toMatch(FORBIDDEN_WORDS)
   })
 
+  test('prose is refused quickly and quoted in part', () => {
+    const reading = parseQuantity(`12 ft ${'and more '.repeat(100_000)}`, LENGTH_FT)
+    expect(reading).toMatchObject({ kind: 'problem', code: 'not-a-number' })
+    if (reading.kind === 'problem') expect(reading.message.length).toBeLessThan(150)
+  })
+
   test('takes both ends of its range', () => {
     const field = { ...LENGTH_M, min: 1, max: 2 }
     expect(parseQuantity('1', field).kind).toBe('value')
     expect(parseQuantity('2', field).kind).toBe('value')
     expect(parseQuantity('-1.5', { ...LENGTH_M, min: -2 })).toMatchObject({ quantity: { si: -1.5 } })
+    expect(parseQuantity('-2 ft 6 in', { ...LENGTH_M, min: -2 })).toMatchObject({ quantity: { si: -0.762 } })
   })
 
   test('a default unit of another dimension is a fault of the caller', () => {
@@ -223,6 +234,7 @@ describe('formatNumberPlain', () => {
     [GALLON * 1200, 'gal', '1200'],
     [293.15, 'degC', '20'],
     [273.16, 'degC', '0.01'],
+    [273.1501, 'degC', '0.0001'],
     [293.15, 'degF', '68'],
     [1e-7, 'm', '0.0000001'],
     [-1.25e-9, 'm', '-0.00000000125'],
