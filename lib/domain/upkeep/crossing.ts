@@ -10,6 +10,8 @@ const Z_80 = 1.2816
 const YEARS_MAX = 30
 /** Relative doubt about a month that no reading has covered yet. Common practice, no published source. */
 const UNSEEN_DOUBT = 0.6
+/** Relative doubt about the factor of one month after a year of record; it averages out over several months. */
+const MONTH_DOUBT = 0.3
 /** Doubt of how the use of a step splits at a day inside it, as a share of the smaller part. */
 const SPLIT_DOUBT = 0.5
 
@@ -106,14 +108,17 @@ function reachDays(
   const runs = { due: run(), from: run(), to: run() }
   let expected = 0
   let unseen = 0
+  let squares = 0
   for (const piece of monthPieces(start, farthest(start))) {
     const gain = pace.perDay * (pace.byMonth[piece.month] ?? 0) * piece.days
     expected += gain
+    squares += gain ** 2
     if (pace.unseen.includes(piece.month + 1)) unseen += gain
     const years = daysBetween(start, piece.to) / YEAR_DAYS
     const relative = Math.sqrt(
       pace.scatter ** 2 * (shareLeft(years) + shareLeft(pace.years)) +
-        (UNSEEN_DOUBT * (unseen / expected || 0)) ** 2,
+        (MONTH_DOUBT ** 2 * squares) / expected ** 2 / pace.years +
+        (UNSEEN_DOUBT * (unseen / expected)) ** 2,
     )
     const ahead = expected * Math.expm1(Z_80 * relative)
     const behind = expected * -Math.expm1(-Z_80 * relative)

@@ -2,6 +2,7 @@
 export * from './crossing'
 export * from './duty-due'
 export * from './keys'
+export * from './library'
 export * from './question'
 export * from './rank'
 export * from './types'

@@ -28,7 +28,7 @@ const HALF_LIFE_YEARS = 1
 /** How long a departure from the usual pace lasts: a dry summer, a house full of guests. */
 const LAST_YEARS = 0.3
 /** Scatter taken where nothing is known, and the weight it keeps, in stretches. Common practice, no published source. */
-const SCATTER_USUAL = 0.35
+const SCATTER_USUAL = 0.3
 const SCATTER_WEIGHT = 3
 
 /**
