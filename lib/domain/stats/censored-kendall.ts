@@ -11,7 +11,7 @@ export type CensoredKendall = NormalTest & {
   /** Pairs certain to rise minus pairs certain to fall; a pair a non-detect leaves undecided counts for neither. */
   s: number
   tau: number
-  /** Variance as in the programs of USGS: ties and undecided pairs taken off. Used for z and p. */
+  /** Kendall's variance with ties and undecided pairs taken off (Gilroy). Used for z and p. */
   varS: number
 }
 
@@ -23,7 +23,7 @@ export type CensoredKendall = NormalTest & {
  *         has the continuity correction.
  * Throws  RangeError on a time, value or limit that is not finite.
  * Source  Helsel 2012, Statistics for Censored Environmental Data, ch. 11-12; variance after Gilroy's
- *         tie correction as in the public-domain USGS routine kendalllcd (Lorenz 2005).
+ *         correction for ties and undecided pairs, as his programs and their successors have it.
  * Note    Limits that fell over the years make no trend here, as pairs they leave open do not count.
  * Cost    n^2 pairs.
  */
@@ -78,16 +78,19 @@ function certainCount(points: readonly CensoredPoint[]): number {
   return s
 }
 
-/** Kendall's variance with ties in time and value, less one for each pair a non-detect leaves undecided. */
+/** Kendall's variance with ties in time and value, less what undecided pairs take (Gilroy). */
 export function varianceOf(points: readonly CensoredPoint[]): number {
   const n = points.length
   const inTime = sizes(points.map((point) => `${point.time}`))
   const inValue = sizes(points.map((point) => `${point.nonDetect ? '<' : ''}${point.value}`))
+  // Gilroy's correction: one for each undecided pair, given back once for each value tied with a limit.
+  const limits = sizes(points.filter((point) => point.nonDetect).map((point) => `${point.value}`))
+  const undecided = undecidedPairs(points) - limits.reduce((given, size) => given + size - 1, 0)
   const cubic = (t: number) => t * (t - 1) * (2 * t + 5)
   const triple = (t: number) => t * (t - 1) * (t - 2)
   const double = (t: number) => t * (t - 1)
   const sum = (ties: readonly number[], term: (t: number) => number) => ties.reduce((v, t) => v + term(t), 0)
-  let varS = (cubic(n) - sum(inTime, cubic) - sum(inValue, cubic)) / 18 - overLowestDetected(points)
+  let varS = (cubic(n) - sum(inTime, cubic) - sum(inValue, cubic)) / 18 - undecided
   if (n > 2) varS += (sum(inTime, triple) * sum(inValue, triple)) / (9 * triple(n))
   if (n > 1) varS += (sum(inTime, double) * sum(inValue, double)) / (2 * double(n))
   return Math.max(0, varS)
@@ -99,13 +102,13 @@ function sizes(keys: readonly string[]): number[] {
   return [...counts.values()]
 }
 
-/**
- * For each non-detect whose limit exceeds the lowest value detected: how many values, detected or not,
- * stand from that lowest one up to it in ascending order (non-detects before values equal to their limit).
- */
-function overLowestDetected(points: readonly CensoredPoint[]): number {
-  const order = [...points].sort((a, b) => a.value - b.value || Number(b.nonDetect) - Number(a.nonDetect))
-  const lowest = order.findIndex((point) => !point.nonDetect)
-  if (lowest < 0) return 0
-  return order.reduce((sum, point, i) => (point.nonDetect && i > lowest ? sum + i - lowest : sum), 0)
+/** How many pairs a non-detect leaves undecided, those of equal limits included. */
+function undecidedPairs(points: readonly CensoredPoint[]): number {
+  let undecided = 0
+  points.forEach((a, i) => {
+    for (const b of points.slice(i + 1)) {
+      if ((a.nonDetect || b.nonDetect) && certainOrder(a, b) === 0) undecided++
+    }
+  })
+  return undecided
 }

@@ -21,7 +21,7 @@ export type SeasonalKendall = NormalTest & {
   s: number
   /** Variance when seasons are independent of each other. */
   varS: number
-  /** s over all pairs; over untied pairs (absent where constant); mean of the seasons' taus by their n. */
+  /** s over all pairs; over the sum of tau-b's denominators (absent where constant); the seasons' taus by n. */
   tau: number
   tauB?: number
   tauWeighted: number
@@ -53,7 +53,7 @@ export function seasonalKendall(values: readonly SeasonalValue[]): SeasonalKenda
   const s = total((c) => c.s)
   const varS = total((c) => c.varS)
   const pairs = total((c) => c.pairs)
-  const untied = total((c) => c.pairsUntiedY)
+  const comparable = total((c) => Math.sqrt(c.pairsUntiedX * c.pairsUntiedY))
   const n = total((c) => c.n)
   const paired = counts.filter((c) => c.pairs > 0)
   const pairedN = paired.reduce((sum, c) => sum + c.n, 0)
@@ -65,7 +65,7 @@ export function seasonalKendall(values: readonly SeasonalValue[]): SeasonalKenda
     varS,
     ...normalTest(s, varS),
     tau: s / pairs,
-    ...(untied > 0 ? { tauB: s / Math.sqrt(pairs * untied) } : {}),
+    ...(comparable > 0 ? { tauB: s / comparable } : {}),
     tauWeighted: paired.reduce((sum, c) => sum + (c.n * c.s) / c.pairs, 0) / pairedN,
     dependent: dependentTest(seasons, s, varS),
     heterogeneity: heterogeneityOf(counts),
