@@ -3,7 +3,7 @@ import { readdir, readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import { PrismaBetterSqlite3 } from '@prisma/adapter-better-sqlite3'
-import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils'
+import { bindMigrationAwareSqlAdapterFactory, type SqlDriverAdapter } from '@prisma/driver-adapter-utils'
 import type { MigrationList, SchemaEngine } from '@prisma/schema-engine-wasm'
 import Database from 'better-sqlite3'
 
@@ -132,9 +132,20 @@ async function withEngine<T>(
   if (typeof start === 'function') start()
 
   const schema = await readSchema(root)
-  const adapter = bindMigrationAwareSqlAdapterFactory(
-    new PrismaBetterSqlite3({ url: `file:${databaseFile}` }),
-  )
+  const factory = new PrismaBetterSqlite3({ url: `file:${databaseFile}` })
+  const opened: SqlDriverAdapter[] = []
+  const remember = async (connecting: Promise<SqlDriverAdapter>) => {
+    const connection = await connecting
+    opened.push(connection)
+    return connection
+  }
+  // The engine leaves its connections open, and they would keep the file locked: we close them.
+  const adapter = bindMigrationAwareSqlAdapterFactory({
+    provider: factory.provider,
+    adapterName: factory.adapterName,
+    connect: () => remember(factory.connect()),
+    connectToShadowDb: () => remember(factory.connectToShadowDb()),
+  })
   const engine = await glue.SchemaEngine.new(
     { datamodels: [[schema.path, schema.content]] },
     () => {
@@ -146,5 +157,6 @@ async function withEngine<T>(
     return await use(engine)
   } finally {
     engine.free()
+    for (const connection of opened) await connection.dispose()
   }
 }
