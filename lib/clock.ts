@@ -1,7 +1,12 @@
 import type { Day } from '@/lib/domain/quantity/day'
 
+/** Today, in the zone of WELLROUND_ZONE, or else of the machine. */
+export function today(): Day {
+  return todayIn(process.env.WELLROUND_ZONE || Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now())
+}
+
 /**
- * The calendar day that it is, at an instant, in a time zone: the only place where a clock becomes a day.
+ * The calendar day that it is, at an instant, in a time zone. Only this file turns a clock into a day.
  *
  * Units   `instantMs` in ms since 1970-01-01T00:00Z; `zone` an IANA name such as 'America/New_York'.
  * Throws  RangeError on a zone that is not known and an instant that is not finite.
