@@ -1,0 +1,45 @@
+/** Every address of the site is made here. Values are escaped; blanks are left out. */
+
+type Query = Readonly<Record<string, string | readonly string[] | null | undefined>>
+
+const id = (text: string) => encodeURIComponent(text)
+
+function withQuery(path: string, query: Query = {}): string {
+  const search = new URLSearchParams()
+  for (const [name, value] of Object.entries(query)) {
+    for (const one of typeof value === 'string' ? [value] : (value ?? [])) {
+      if (one !== '') search.append(name, one)
+    }
+  }
+  const text = search.toString()
+  return text === '' ? path : `${path}?${text}`
+}
+
+export const paths = {
+  due: (query?: Query) => withQuery('/', query),
+  sheet: (ids: readonly string[] = []) => withQuery('/due/sheet', { ids }),
+
+  wells: (query?: Query) => withQuery('/wells', query),
+  newWell: () => '/wells/new',
+  bulkDuties: (query?: Query) => withQuery('/wells/duties', query),
+  well: (wellId: string) => `/wells/${id(wellId)}`,
+  wellEdit: (wellId: string) => `/wells/${id(wellId)}/edit`,
+  visit: (wellId: string) => `/wells/${id(wellId)}/visit`,
+  newDuty: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/duties/new`, query),
+  duty: (dutyId: string) => `/duties/${id(dutyId)}`,
+  newPart: (wellId: string) => `/wells/${id(wellId)}/parts/new`,
+  part: (wellId: string, partId: string) => `/wells/${id(wellId)}/parts/${id(partId)}`,
+
+  correct: (entryId: string) => `/entries/${id(entryId)}/correct`,
+  withdraw: (entryId: string) => `/entries/${id(entryId)}/withdraw`,
+
+  imports: () => '/import',
+  import: (importId: string) => `/import/${id(importId)}`,
+  exports: () => '/export',
+
+  signIn: (next?: string) => withQuery('/sign-in', { next }),
+  firstRun: () => '/first-run',
+  account: () => '/account',
+  people: () => '/people',
+  settings: () => '/settings',
+}
