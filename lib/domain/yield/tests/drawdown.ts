@@ -63,15 +63,15 @@ export function fitDrawdown(
     .map((r) => ({ elapsedS: r.elapsedS, drawdownM: r.levelM - well.staticM }))
   const stated = stateAt(drawdowns, atS)
   if (stated.kind === 'refused') return stated
-  const shares = well.effectiveAreaM2 === null ? null : storageShares(drawdowns, well.effectiveAreaM2 / flow)
-  const storageShare = shares?.[stated.index] ?? null
+  const areaOverFlow = well.effectiveAreaM2 === null ? null : well.effectiveAreaM2 / flow
+  const storageShare = areaOverFlow === null ? null : storageShareAt(drawdowns, areaOverFlow, stated.elapsedS)
   if (storageShare !== null && storageShare > STORAGE_SHARE_MAX)
     return stillEmptying(storageShare, stated.elapsedS)
   const thin =
     well.saturatedThicknessM === null ? null : thinCorrected(stated.drawdownM, well.saturatedThicknessM)
   if (thin?.kind === 'cannot-say') return refuse('below-bottom', thin.message)
   const aquiferFlowM3PerS = flow * (1 - (storageShare ?? 0))
-  const fromS = lineStart(drawdowns, shares)
+  const fromS = lineStart(drawdowns, areaOverFlow)
   return {
     kind: 'fit',
     atS: stated.elapsedS,
@@ -150,13 +150,10 @@ export function massBalance(
 
 type Drawdown = { elapsedS: number; drawdownM: number }
 
-function stateAt(
-  drawdowns: readonly Drawdown[],
-  atS: number | null,
-): (Drawdown & { kind: 'at'; index: number }) | Refused {
+function stateAt(drawdowns: readonly Drawdown[], atS: number | null): (Drawdown & { kind: 'at' }) | Refused {
   const last = drawdowns[drawdowns.length - 1]
   if (!last) return refuse('too-few', 'No reading while the pump ran.')
-  if (atS === null) return { kind: 'at', ...last, index: drawdowns.length - 1 }
+  if (atS === null) return { kind: 'at', ...last }
   const after = drawdowns.findIndex((d) => d.elapsedS >= atS)
   const next = drawdowns[after]
   const before = drawdowns[after - 1]
@@ -166,34 +163,40 @@ function stateAt(
       `No readings on both sides of ${span(atS)}: state the capacity at a time inside the test.`,
     )
   }
-  if (!before || next.elapsedS === atS) return { kind: 'at', ...next, index: after }
+  if (!before || next.elapsedS === atS) return { kind: 'at', ...next }
   // Drawdown runs straight in log time, so that is where to read between two readings.
   const share = Math.log(atS / before.elapsedS) / Math.log(next.elapsedS / before.elapsedS)
   const drawdownM = before.drawdownM + share * (next.drawdownM - before.drawdownM)
-  return { kind: 'at', elapsedS: atS, drawdownM, index: after }
+  return { kind: 'at', elapsedS: atS, drawdownM }
 }
 
 /**
- * Share of the rate that storage gives at each reading: A/Q times the local slope ds/dt, from a straight line in
- * log time through the five nearest readings (ds/dt = slope / t). Held at zero or above.
+ * Share of the rate that storage gives at a time: A/Q times ds/dt, from a parabola in log time through the five
+ * readings nearest to it (a straight line through fewer than five). Held at zero or above.
  */
-function storageShares(drawdowns: readonly Drawdown[], areaOverFlow: number): number[] {
-  return drawdowns.map((here, i) => {
-    const from = Math.max(0, Math.min(i - 2, drawdowns.length - 5))
-    const near = drawdowns.slice(from, from + 5)
-    const solved = weightedLeastSquares(
-      near.map((d) => [1, Math.log(d.elapsedS)]),
-      near.map((d) => d.drawdownM),
-      near.map(() => 1),
-    )
-    const perLog = solved.kind === 'solved' ? (solved.coefficients[1] ?? 0) : 0
-    return Math.max(0, (areaOverFlow * perLog) / here.elapsedS)
+function storageShareAt(drawdowns: readonly Drawdown[], areaOverFlow: number, atS: number): number {
+  const distance = (d: Drawdown) => Math.abs(Math.log(d.elapsedS / atS))
+  const near = [...drawdowns].sort((a, b) => distance(a) - distance(b)).slice(0, 5)
+  const rows = near.map((d) => {
+    const x = Math.log(d.elapsedS / atS)
+    return near.length < 5 ? [1, x] : [1, x, x * x]
   })
+  const solved = weightedLeastSquares(
+    rows,
+    near.map((d) => d.drawdownM),
+    near.map(() => 1),
+  )
+  const perLog = solved.kind === 'solved' ? (solved.coefficients[1] ?? 0) : 0
+  return Math.max(0, (areaOverFlow * perLog) / atS)
 }
 
-function lineStart(drawdowns: readonly Drawdown[], shares: readonly number[] | null): number {
-  if (!shares) return 0
-  const lastHigh = shares.reduce((last, share, i) => (share > STORAGE_SHARE_LINE ? i : last), -1)
+/** First reading after which storage gives less than a twentieth of the rate; never where it always gives more. */
+function lineStart(drawdowns: readonly Drawdown[], areaOverFlow: number | null): number {
+  if (areaOverFlow === null) return 0
+  const lastHigh = drawdowns.reduce(
+    (last, d, i) => (storageShareAt(drawdowns, areaOverFlow, d.elapsedS) > STORAGE_SHARE_LINE ? i : last),
+    -1,
+  )
   return drawdowns[lastHigh + 1]?.elapsedS ?? Number.POSITIVE_INFINITY
 }
 

@@ -19,7 +19,7 @@ export type Exponential = {
 
 /** Tapes and loggers are no better than this, so no fit claims to be. */
 const READING_ERROR_M = 0.001
-const GRID = 48
+const GRID = 26
 /** Tukey's constant: 95 % of least squares' efficiency on clean readings, blind to a reading five deviations off. */
 const BISQUARE = 4.685
 
@@ -98,22 +98,47 @@ function absoluteAt(
   timeConstantS: number,
 ): Start | null {
   const decay = readings.map((r) => Math.exp(-r.elapsedS / timeConstantS))
-  const rows = decay.map((x) => (staticM === null ? [x, 1] : [x]))
-  const values = readings.map((r) => r.levelM - (staticM ?? 0))
   let weights = readings.map(() => 1)
   let best: Start | null = null
   for (let round = 0; round < 8; round++) {
-    const solved = weightedLeastSquares(rows, values, weights)
-    if (solved.kind === 'singular') return best
-    const startM = solved.coefficients[0] ?? 0
-    const level = staticM ?? solved.coefficients[1] ?? 0
-    const residuals = readings.map((r, i) => r.levelM - level - startM * (decay[i] ?? 0))
+    const line = weightedLine(readings, decay, weights, staticM)
+    if (!line) return best
+    const residuals = readings.map((r, i) => r.levelM - line.staticM - line.startM * (decay[i] ?? 0))
     const loss = residuals.reduce((sum, r) => sum + Math.abs(r), 0)
     if (best && loss > best.loss * 0.9995) break
-    best = { staticM: level, startM, timeConstantS, residuals, loss }
+    best = { ...line, timeConstantS, residuals, loss }
     weights = residuals.map((r) => 1 / Math.max(Math.abs(r), READING_ERROR_M))
   }
   return best
+}
+
+/** Written out in sums, since the grid asks for it some hundreds of times. Null when decay does not vary. */
+function weightedLine(
+  readings: readonly LevelReading[],
+  decay: readonly number[],
+  weights: readonly number[],
+  staticM: number | null,
+): { staticM: number; startM: number } | null {
+  let w = 0
+  let wx = 0
+  let wy = 0
+  let wxx = 0
+  let wxy = 0
+  for (let i = 0; i < readings.length; i++) {
+    const weight = weights[i] ?? 0
+    const x = decay[i] ?? 0
+    const y = (readings[i]?.levelM ?? 0) - (staticM ?? 0)
+    w += weight
+    wx += weight * x
+    wy += weight * y
+    wxx += weight * x * x
+    wxy += weight * x * y
+  }
+  if (staticM !== null) return wxx > 0 ? { staticM, startM: wxy / wxx } : null
+  const spread = w * wxx - wx * wx
+  if (!(spread > 1e-12 * w * wxx)) return null
+  const startM = (w * wxy - wx * wy) / spread
+  return { staticM: (wy - startM * wx) / w, startM }
 }
 
 /** 1.4826 × the median absolute residual, with the freedom the curve took given back. */
@@ -144,11 +169,13 @@ function bisquare(
     if (moved < 1e-9) break
   }
   const total = weights.reduce((sum, w) => sum + w, 0)
-  const freedom = total - (staticM === null ? 3 : 2)
+  const unknowns = staticM === null ? 3 : 2
+  const freedom = total - unknowns
   if (!(freedom > 0.5)) return null
   const squares = readings.reduce((sum, r, i) => sum + (weights[i] ?? 0) * residualOf(r, curve) ** 2, 0)
   const residualM = Math.max(Math.sqrt(squares / freedom), READING_ERROR_M)
-  const errorOf = (at: number) => residualM * Math.sqrt(Math.max(inverse[at]?.[at] ?? 0, 0))
+  const variance = weightedVariance(readings, curve, scale, weights, unknowns)
+  const errorOf = (at: number) => Math.sqrt(variance * Math.max(inverse[at]?.[at] ?? 0, 0))
   return {
     ...curve,
     residualM,
@@ -157,6 +184,36 @@ function bisquare(
     staticErrorM: staticM === null ? errorOf(2) : 0,
     freedom,
   }
+}
+
+/**
+ * What the inverse of JᵀWJ is to be multiplied with: Huber's variance of an M-estimate (Huber 1981, Robust Statistics,
+ * ch. 7), since weights below one make plain least squares' variance too small.
+ */
+function weightedVariance(
+  readings: readonly LevelReading[],
+  curve: Curve,
+  scale: number,
+  weights: readonly number[],
+  unknowns: number,
+): number {
+  const n = readings.length
+  let squares = 0
+  let slopes = 0
+  let slopeSquares = 0
+  readings.forEach((r, i) => {
+    const residual = residualOf(r, curve)
+    squares += ((weights[i] ?? 0) * residual) ** 2
+    const u = (residual / (BISQUARE * scale)) ** 2
+    const slope = u >= 1 ? 0 : (1 - u) * (1 - 5 * u)
+    slopes += slope
+    slopeSquares += slope * slope
+  })
+  const meanSlope = Math.max(slopes / n, 0.2)
+  const small = 1 + (unknowns / n) * (slopeSquares / n / meanSlope ** 2 - 1)
+  const meanWeight = weights.reduce((sum, w) => sum + w, 0) / n
+  const floor = READING_ERROR_M ** 2
+  return Math.max(floor, (small * small * meanWeight * squares) / (n - unknowns) / meanSlope ** 2)
 }
 
 const residualOf = (r: LevelReading, curve: Curve): number =>

@@ -1,9 +1,10 @@
 /** Tests of a well: what their readings say, how sure it is, and what to do where they cannot be trusted. */
 export * from './available'
 export * from './drawdown'
+export type { Drift } from './drift'
 export * from './eden-hazel'
 export { type Line, type NoLine, straightLine, timeConstantInWindow, type WindowedConstant } from './log-line'
-export { type Drift, fitRecovery, type RecoveryFit } from './recovery'
+export { fitRecovery, type RecoveryFit } from './recovery'
 export type { RecoveryWell } from './recovery-checks'
 export * from './recuperation'
 export type { Interval80, LevelReading, RefusalCode, Refused } from './result'

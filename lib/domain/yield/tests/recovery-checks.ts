@@ -71,7 +71,9 @@ function feetAmongMetres(readings: readonly LevelReading[]): Refused | null {
   const jumps = readings.flatMap((here, i) => {
     const before = readings[i - 1]
     if (!before || before.levelM <= 0.3) return []
-    return Math.abs(here.levelM / before.levelM / FEET_PER_METRE - 1) < 0.05 ? [i] : []
+    // The water rises meanwhile, so the true ratio is somewhat below 3.28.
+    const ratio = here.levelM / before.levelM / FEET_PER_METRE
+    return ratio > 0.75 && ratio < 1.05 ? [i] : []
   })
   const at = jumps[0]
   const reading = at === undefined ? undefined : readings[at]
@@ -105,11 +107,13 @@ function belowBottom(readings: readonly LevelReading[], depthM: number | null): 
 function wrongShape(readings: readonly LevelReading[]): Refused | null {
   const smooth = runningMiddle(readings.map((r) => r.levelM))
   const first = smooth[0] ?? 0
-  const last = smooth[smooth.length - 1] ?? 0
   const deepest = Math.max(...smooth)
   const highest = Math.min(...smooth)
   const range = deepest - highest
-  if (last - first > Math.max(0.03, 0.5 * range)) {
+  const noise = noiseAllowance(readings, range)
+  const third = Math.max(2, Math.floor(smooth.length / 3))
+  const fellM = middle(smooth.slice(-third)) - middle(smooth.slice(0, third))
+  if (fellM > Math.max(noise, 0.4 * range)) {
     return refuse(
       'pump-running',
       'The level went down, not up: the pump was still running. Start the clock when the pump stops.',
@@ -123,26 +127,28 @@ function wrongShape(readings: readonly LevelReading[]): Refused | null {
   }
   const deepestAt = smooth.indexOf(deepest)
   const stop = readings[deepestAt]
-  if (deepestAt >= 2 && stop && deepest - first > Math.max(0.03, 0.05 * range)) {
+  if (deepestAt >= 2 && stop && deepest - first > Math.max(noise, 0.05 * range)) {
     return refuse(
       'pump-running',
       `The level still fell until ${span(stop.elapsedS)}: the pump was running. Count the time from there and leave out the readings before.`,
     )
   }
-  return roseThenFell(readings, smooth, range)
+  return roseThenFell(readings, smooth, Math.max(0.05, noise, 0.1 * range))
 }
 
 function roseThenFell(
   readings: readonly LevelReading[],
   smooth: readonly number[],
-  range: number,
+  allowanceM: number,
 ): Refused | null {
   const highestAt = smooth.indexOf(Math.min(...smooth))
   const after = smooth.slice(highestAt + 1)
   const turn = readings[highestAt]
   if (after.length < 2 || !turn) return null
   const fellM = Math.max(...after) - (smooth[highestAt] ?? 0)
-  if (fellM <= Math.max(0.05, 0.1 * range)) return null
+  // A restart stays seen in most later readings; one or two slips do not.
+  const low = readings.slice(highestAt + 1).filter((r) => r.levelM - (smooth[highestAt] ?? 0) > allowanceM)
+  if (fellM <= allowanceM || low.length < Math.max(2, after.length / 2)) return null
   return refuse(
     'rose-then-fell',
     `The water rose until ${span(turn.elapsedS)} and then fell ${metres(fellM)}: the pump restarted or water was drawn. Keep only the readings up to ${span(turn.elapsedS)}.`,
@@ -151,35 +157,35 @@ function roseThenFell(
 
 function aboveStatic(readings: readonly LevelReading[], staticM: number | null): Refused | null {
   if (staticM === null) return null
-  const looksLikeFeet = staticInFeet(readings, staticM)
-  if (looksLikeFeet) return looksLikeFeet
   const deepest = Math.max(...readings.map((r) => r.levelM))
   const allowance = Math.max(0.03, 0.04 * (deepest - staticM))
   const above = readings.filter((r) => r.levelM < staticM - allowance)
-  if (above.length < 2) return null
+  const lastThird = readings.slice(-Math.max(2, Math.floor(readings.length / 3))).map((r) => r.levelM)
+  if (above.length < 2 || middle(lastThird) > staticM - allowance) return null
   const highest = Math.min(...above.map((r) => r.levelM))
+  const ratio = (highest * FEET_PER_METRE) / staticM
+  // The water may have some way left to go, so its last level lies at the true static or a little below it.
+  if (ratio > 0.95 && ratio < 1.3 && deepest < staticM) {
+    return refuse(
+      'wrong-unit',
+      `All levels lie above the static level of ${metres(staticM)} and near a third of it: static looks like feet. Choose the right unit.`,
+    )
+  }
   return refuse(
     'above-static',
     `The water rose to ${metres(highest)}, above the static level of ${metres(staticM)}: static was read before the well had come to rest, or from another mark. Read it again, or leave it blank.`,
   )
 }
 
-/** Static and levels in different units: the levels end near static × 3.28, or static ends near levels × 3.28. */
-function staticInFeet(readings: readonly LevelReading[], staticM: number): Refused | null {
-  const last = readings[readings.length - 1]
-  const first = readings[0]
-  if (!last || !first || staticM < 0.3) return null
-  const ratio = last.levelM / staticM
-  // Only where no reading comes near static itself: a test broken off early may pass through any ratio.
-  const flattened = Math.abs(last.levelM - (readings[readings.length - 2]?.levelM ?? last.levelM))
-  const settled = flattened < 0.1 * Math.abs(first.levelM - last.levelM)
-  const levelsFeet = settled && Math.abs(ratio / FEET_PER_METRE - 1) < 0.08
-  const staticFeet = Math.abs(ratio * FEET_PER_METRE - 1) < 0.08
-  if (!levelsFeet && !staticFeet) return null
-  const which = levelsFeet ? 'the levels of this test look' : 'the static level looks'
+/**
+ * The curve heads for 3.28 times the static level entered: the test was read off the feet side of the tape.
+ * `headsForM` is where a curve with its static left free comes to rest.
+ */
+export function levelsInFeet(headsForM: number, staticM: number): Refused | null {
+  if (staticM < 0.3 || Math.abs(headsForM / staticM / FEET_PER_METRE - 1) > 0.1) return null
   return refuse(
     'wrong-unit',
-    `The water comes to rest at ${metres(last.levelM)} but static is ${metres(staticM)}: ${which} like feet. Choose the right unit.`,
+    `The water comes to rest near ${metres(headsForM)} but static is ${metres(staticM)}: the levels of this test look like feet. Choose the right unit.`,
   )
 }
 
@@ -192,3 +198,17 @@ function runningMiddle(values: readonly number[]): number[] {
     return Math.max(Math.min(before, value), Math.min(Math.max(before, value), after))
   })
 }
+
+/** What reading noise alone may move: three deviations by second differences, which the rise itself hardly enters. */
+function noiseAllowance(readings: readonly LevelReading[], rangeM: number): number {
+  const bends = readings.flatMap((here, i) => {
+    const before = readings[i - 1]
+    const after = readings[i + 1]
+    return before && after ? [Math.abs(before.levelM - 2 * here.levelM + after.levelM)] : []
+  })
+  const deviation = (1.4826 * middle(bends)) / Math.sqrt(6)
+  return Math.max(0.03, Math.min(3 * deviation, 0.6 * rangeM))
+}
+
+const middle = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor((values.length - 1) / 2)] ?? 0

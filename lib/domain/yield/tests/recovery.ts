@@ -1,7 +1,7 @@
 import { tQuantile } from '@/lib/domain/stats/special'
+import { bendOf, type Drift, driftOf } from './drift'
 import { type Exponential, fitExponential } from './exponential'
-import { timeConstantInWindow, type WindowedConstant } from './log-line'
-import { type RecoveryWell, refuseRecovery } from './recovery-checks'
+import { levelsInFeet, READINGS_MIN, type RecoveryWell, refuseRecovery } from './recovery-checks'
 import { type Interval80, type LevelReading, metres, type Refused, refuse, span } from './result'
 
 export type RecoveryFit = {
@@ -26,11 +26,6 @@ export type RecoveryFit = {
   setAside: { elapsedS: number; levelM: number; hint: string }[]
   notes: string[]
 }
-
-/** How the time constant changes inside the test: late (half to a tenth left) over early (all to half left). */
-export type Drift =
-  | { kind: 'drift'; earlyS: number; lateS: number; lateOverEarly: number; established: boolean }
-  | { kind: 'cannot-say'; why: string }
 
 /** Past these the reading noise or the curve's own doubt is too large for the answer to be of use. */
 const RESIDUAL_SHARE_MAX = 0.12
@@ -58,8 +53,20 @@ export function fitRecovery(readings: readonly LevelReading[], well: RecoveryWel
   const curve = fitExponential(readings, well.staticM)
   if (!curve || !(curve.startM > 0)) return refuse('poor-fit', NO_CURVE)
   const drift = driftOf(readings, curve, well.staticM !== null)
-  return refuseCurve(readings, curve, drift, well.staticM) ?? describe(readings, curve, drift, well)
+  const free =
+    well.staticM === null || curve.residualM < RESIDUAL_SHARE_GOOD * curve.startM
+      ? null
+      : freeStatic(readings)
+  if (free && well.staticM !== null) {
+    const feet = levelsInFeet(free.staticM, well.staticM)
+    if (feet) return feet
+  }
+  return refuseCurve(readings, curve, drift, well.staticM) ?? describe(readings, curve, drift, free, well)
 }
+
+/** Where the curve would head if nobody had read static; asked only where the measured one fits badly. */
+const freeStatic = (readings: readonly LevelReading[]): Exponential | null =>
+  readings.length < READINGS_MIN.staticUnknown ? null : fitExponential(readings, null)
 
 const NO_CURVE =
   'The readings follow no recovery curve: check levels and times, or repeat the test with readings every half minute at first.'
@@ -71,10 +78,15 @@ function refuseCurve(
   staticM: number | null,
 ): Refused | null {
   const setAside = curve.weights.filter((w) => w === 0).length
-  if (drift.kind === 'drift' && drift.established) {
-    const ratio = drift.lateOverEarly
-    if (ratio > TWO_SLOPES || ratio < 1 / TWO_SLOPES) return twoSlopes(ratio, curve)
+  if (
+    drift.kind === 'drift' &&
+    Math.abs(Math.log(drift.lateOverEarly)) > Math.log(TWO_SLOPES) &&
+    drift.atLeast > 1.5
+  ) {
+    return twoSlopes(drift.lateOverEarly > 1 ? 1 : -1, curve)
   }
+  const bend = bendOf(readings, curve)
+  if (bend !== 0) return twoSlopes(bend, curve)
   if (setAside > readings.length / 4 || curve.residualM > RESIDUAL_SHARE_MAX * curve.startM) {
     return refuse(
       'poor-fit',
@@ -97,10 +109,10 @@ function refuseCurve(
   return null
 }
 
-function twoSlopes(lateOverEarly: number, curve: Exponential): Refused {
+function twoSlopes(bend: -1 | 1, curve: Exponential): Refused {
   const turnM = curve.staticM + curve.startM / 2
   const what =
-    lateOverEarly > 1
+    bend === 1
       ? 'fast at first and then much slower (gravel still draining into the casing, or static not where it was entered)'
       : 'steadily at first and faster near the end (water cascading in above the pumping level)'
   return refuse(
@@ -114,56 +126,11 @@ const recoveredShare = (readings: readonly LevelReading[], curve: Exponential): 
   return last ? 1 - Math.exp(-last.elapsedS / curve.timeConstantS) : 0
 }
 
-function driftOf(readings: readonly LevelReading[], curve: Exponential, staticMeasured: boolean): Drift {
-  if (!staticMeasured) {
-    return {
-      kind: 'cannot-say',
-      why: 'static was read off the same curve, which hides a drift: read static first',
-    }
-  }
-  const drawdowns = readings
-    .filter((_, i) => (curve.weights[i] ?? 0) > 0 || isShape(readings, i, curve))
-    .map((r) => ({ elapsedS: r.elapsedS, drawdownM: r.levelM - curve.staticM }))
-  // The largest drawdown read stands for the start: the curve's own start is off where one curve does not fit.
-  const startM = Math.max(...drawdowns.map((d) => d.drawdownM))
-  const early = timeConstantInWindow(drawdowns, startM, { from: 1, to: 0.5 })
-  const late = timeConstantInWindow(drawdowns, startM, { from: 0.5, to: 0.1 })
-  if (early.kind !== 'time-constant') return noDrift('before half of the drawdown came back', early)
-  if (late.kind !== 'time-constant') return noDrift('between half and nine tenths back', late)
-  const lateOverEarly = late.timeConstantS / early.timeConstantS
-  const error = Math.hypot(early.logError, late.logError)
-  return {
-    kind: 'drift',
-    earlyS: early.timeConstantS,
-    lateS: late.timeConstantS,
-    lateOverEarly,
-    established: Math.abs(Math.log(lateOverEarly)) > 2 * error,
-  }
-}
-
-/** A run of misfits on one side is the recovery's shape, not a slip: only lone ones are left out of the drift. */
-function isShape(readings: readonly LevelReading[], i: number, curve: Exponential): boolean {
-  const side = (at: number) => {
-    const r = readings[at]
-    if (!r || (curve.weights[at] ?? 1) > 0) return 0
-    return Math.sign(r.levelM - curve.staticM - curve.startM * Math.exp(-r.elapsedS / curve.timeConstantS))
-  }
-  const here = side(i)
-  return here !== 0 && (side(i - 1) === here || side(i + 1) === here)
-}
-
-function noDrift(where: string, found: Exclude<WindowedConstant, { kind: 'time-constant' }>): Drift {
-  const why =
-    found.kind === 'not-rising'
-      ? `no rise ${where}`
-      : `only ${found.have} readings ${where}, ${found.need} needed`
-  return { kind: 'cannot-say', why }
-}
-
 function describe(
   readings: readonly LevelReading[],
   curve: Exponential,
   drift: Drift,
+  free: Exponential | null,
   well: RecoveryWell,
 ): RecoveryFit {
   const time = interval(curve)
@@ -192,7 +159,7 @@ function describe(
     window: { fromS, toS, fromShare: share(fromS), toShare: share(toS), readings: used.length },
     drift,
     setAside: setAsideOf(readings, curve),
-    notes: notesOf(curve, drift, well),
+    notes: notesOf(curve, drift, free, well),
   }
 }
 
@@ -216,7 +183,7 @@ function setAsideOf(readings: readonly LevelReading[], curve: Exponential): Reco
   })
 }
 
-function notesOf(curve: Exponential, drift: Drift, well: RecoveryWell): string[] {
+function notesOf(curve: Exponential, drift: Drift, free: Exponential | null, well: RecoveryWell): string[] {
   const notes: string[] = []
   if (well.staticM === null) {
     notes.push(
@@ -230,6 +197,15 @@ function notesOf(curve: Exponential, drift: Drift, well: RecoveryWell): string[]
   ) {
     notes.push(
       `The time constant moved from ${span(drift.earlyS)} to ${span(drift.lateS)} during the test: compare it only with tests over the same part of the way back.`,
+    )
+  }
+  if (
+    free &&
+    free.residualM < curve.residualM / 2 &&
+    Math.abs(free.staticM - curve.staticM) > 3 * free.staticErrorM
+  ) {
+    notes.push(
+      `The water heads for ${metres(free.staticM)}, not for the static level of ${metres(curve.staticM)}: static may have been read at another time, or the water table round the well is still drawn down.`,
     )
   }
   if (well.effectiveAreaM2 === null) {
