@@ -28,6 +28,7 @@ export class Patience {
     const waiting = await this.waits.get(account)
     if (waiting && waiting.msBeforeNext > 0) return Math.ceil(waiting.msBeforeNext / 1000)
     const { consumedPoints } = await this.failures.penalty(account)
+    await this.failures.set(account, consumedPoints, FORGET_AFTER_S)
     const beyond = consumedPoints - FREE_TRIES
     if (beyond >= 0) await this.waits.block(account, Math.min(FIRST_WAIT_S * 2 ** beyond, LONGEST_WAIT_S))
     return 0

@@ -1,0 +1,43 @@
+import type { z } from 'zod'
+
+/**
+ * What a form shows again after it was sent: the text as typed, and one sentence a field.
+ * `message` is for a refusal that belongs to no single field; a state without errors and message is a fresh form.
+ */
+export type FormState = {
+  typed: Record<string, string>
+  errors: Record<string, string>
+  message?: string
+  /** What was done, where the form stays on screen after it was accepted. */
+  done?: string
+}
+
+export const EMPTY_FORM: FormState = { typed: {}, errors: {} }
+
+export type Parsed<T> = { ok: true; value: T; typed: FormState['typed'] } | { ok: false; state: FormState }
+
+/**
+ * Reads the fields that the schema names from a sent form.
+ *
+ * Shape   each field reaches the schema as the text typed, '' where the form lacks it; files are left out.
+ * Answer  the parsed value, or the state that the form shows again, with the first complaint of each field.
+ *         Fields named in `secret` are never sent back to the page.
+ */
+export function parseForm<S extends z.ZodObject>(
+  schema: S,
+  form: FormData,
+  secret: readonly (keyof S['shape'] & string)[] = [],
+): Parsed<z.output<S>> {
+  const raw = Object.fromEntries(Object.keys(schema.shape).map((name) => [name, textOf(form.get(name))]))
+  const hidden = new Set<string>(secret)
+  const typed = Object.fromEntries(Object.entries(raw).filter(([name]) => !hidden.has(name)))
+  const parsed = schema.safeParse(raw)
+  if (parsed.success) return { ok: true, value: parsed.data, typed }
+  const errors: FormState['errors'] = {}
+  for (const issue of parsed.error.issues) errors[String(issue.path[0] ?? '')] ??= issue.message
+  return { ok: false, state: { typed, errors } }
+}
+
+function textOf(value: FormDataEntryValue | null): string {
+  return typeof value === 'string' ? value : ''
+}
