@@ -23,6 +23,7 @@ export { mannKendall } from './mann-kendall'
 export { MEMORY_N_MIN, type MemoryTest, mannKendallWithMemory } from './memory'
 export { type ChangePoint, PETTITT_N_MIN, pettitt } from './pettitt'
 export { ascending, atRank, median, medianAbsoluteDeviation, quantile } from './quantile'
+export { type OrderSummary, regressionOnOrder } from './regression-on-order'
 export { type NoRegression, type RobustRegression, robustRegression } from './robust-regression'
 export type { SeasonalValue } from './season-cells'
 export {

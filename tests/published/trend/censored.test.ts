@@ -4,6 +4,7 @@ import {
   censoredKendall,
   kaplanMeier,
   kaplanMeierQuantile,
+  regressionOnOrder,
   seasonalCensoredKendall,
 } from '@/lib/domain/stats'
 import { numberIn, rowsOf, trendCase } from './cases'
@@ -71,5 +72,15 @@ describe('values with non-detects, as published', () => {
       km_mean_lowest_at_its_limit: km.meanAtLowestLimit,
       km_median: middle.value,
     })
+  })
+
+  test('pyrene: mean, deviation and median by lognormal regression on order statistics', () => {
+    const values = rowsOf('shepyrene.csv').map((row) => ({
+      value: numberIn(row, 'pyrene'),
+      nonDetect: row.nondetect === '1',
+    }))
+    const ros = regressionOnOrder(values)
+    if (ros.kind !== 'summary') throw new Error('no summary')
+    trendCase('nondetect-pyrene').holds({ ros_mean: ros.mean, ros_sd: ros.sd, ros_median: ros.median })
   })
 })
