@@ -7,7 +7,7 @@ import { BatchWells } from './batch-wells'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import type { DutyFields } from './duty-fields'
-import { entriesOfWell, entryRow, insertEntry } from './entries'
+import { entriesOfWell, entryRow, insertEntry, type Source } from './entries'
 import { contentId, newId } from './ids'
 import { refreshWell, storeStanding } from './standings'
 import { prepared } from './statements'
@@ -27,6 +27,8 @@ export type BatchPlan = {
   what: 'wells' | 'duties' | 'visits' | 'recovery' | 'samples' | 'mixed'
   fileName: string
   fileSha256: string
+  /** Where its entries come from; 'import' unless said otherwise. */
+  source?: Source
   wells: { fields: WellFields; row: number }[]
   /** Whether wells and duties already in the register take the file's values. */
   updateExisting: boolean
@@ -124,7 +126,13 @@ async function storePlan(
     const wellId = wells.idOf(entry.wellLabel)
     if (wellId === null)
       problems.push({ row: entry.row, message: `There is no well called ${entry.wellLabel}` })
-    else storeEntry(sqlite, viewer, wells, entry, wellId, { batchId, at, known })
+    else
+      storeEntry(sqlite, viewer, wells, entry, wellId, {
+        batchId,
+        at,
+        known,
+        source: plan.source ?? 'import',
+      })
     await breathe()
   }
   if (problems.length > 0) return { kind: 'refused', problems }
@@ -143,11 +151,11 @@ function storeEntry(
   wells: BatchWells,
   entry: BatchEntry,
   wellId: string,
-  context: { batchId: string; at: string; known: Map<string, ReadonlySet<string>> },
+  context: { batchId: string; at: string; known: Map<string, ReadonlySet<string>>; source: Source },
 ): void {
   const provenance = {
     authorId: viewer.userId,
-    source: 'import' as const,
+    source: context.source,
     batchId: context.batchId,
     recordedAt: context.at,
   }

@@ -1,0 +1,19 @@
+import { OUTFIT } from '@/lib/access/viewer'
+import type { Day } from '@/lib/domain/quantity/day'
+import { commitBatch } from '@/lib/records/batches'
+import type { Db } from '@/lib/records/db'
+import { correctOldForge } from './corrections'
+import { demoFleet } from './fleet'
+
+/**
+ * Loads the invented Fernhollow fleet, its years ending at `today`, as one import that can be
+ * taken back whole. The same day gives the same fleet. Answers how many wells and entries.
+ */
+export async function loadDemo(db: Db, at: string, today: Day): Promise<{ wells: number; entries: number }> {
+  const outcome = await commitBatch(db, OUTFIT, demoFleet(today), at)
+  if (outcome.kind === 'refused') {
+    throw new Error(`the demo fleet was refused: ${outcome.problems[0]?.message ?? 'no reason given'}`)
+  }
+  const more = await correctOldForge(db, at, today)
+  return { wells: outcome.counts.wellsAdded, entries: outcome.counts.entriesAdded + more }
+}
