@@ -7,12 +7,16 @@
  * changed or reset without a word: they are kept, and the use across is unknown.
  */
 import { daysBetween } from '@/lib/domain/quantity'
+import { median } from '@/lib/domain/stats'
 import type { MeterReading } from './types'
 
 /** A run-time meter cannot gain more than 24 h a day; as m³ the same figure is far beyond any shallow well. */
 const PER_DAY_MAX = 86_400
 /** Leaving out three readings costs more than a break, leaving out two costs less. */
 const BREAK_COST = 2.5
+/** Of two ways to agree at equal cost, the one without a step this much faster than the middle pace is taken. */
+const HASTE_COST = 0.25
+const TIMES_MIDDLE = 3
 const EXPLAINED_COST = 1e6
 /** A last stretch this many times as fast as any other is not believed without a word from the reader. */
 const TIMES_FASTEST = 10
@@ -69,7 +73,7 @@ export function agreeingChain(readings: readonly MeterReading[]): Chain {
   if (readings.every((reading, i) => i === 0 || agree(readings[i - 1] ?? reading, reading))) {
     return { links: readings.map((reading) => ({ reading, broken: false })), left: [] }
   }
-  const links = cheapestChain(readings, agree)
+  const links = cheapestChain(readings, stepCost(readings, agree))
   const kept = new Set(links.map((link) => link.reading))
   const left = readings.flatMap((reading, i) =>
     kept.has(reading) ? [] : [faultAgainst(readings, i, kept, perDayMax)],
@@ -85,14 +89,19 @@ export function fastestBelieved(readings: readonly MeterReading[]): number {
   const first = readings[0]
   const last = readings[readings.length - 1]
   if (!first || !last || daysBetween(first.on, last.on) < PACE_DAYS_MIN) return PER_DAY_MAX
-  const paces = readings.slice(1).flatMap((reading, i) => {
+  const paces = forwardPaces(readings)
+  const second = paces.sort((a, b) => b - a)[1]
+  if (paces.length < PACES_MIN || second === undefined || second <= 0) return PER_DAY_MAX
+  return Math.min(PER_DAY_MAX, TIMES_FASTEST * second)
+}
+
+/** Use a day over each step that does not run backward. */
+function forwardPaces(readings: readonly MeterReading[]): number[] {
+  return readings.slice(1).flatMap((reading, i) => {
     const before = readings[i] ?? reading
     const days = daysBetween(before.on, reading.on)
     return days > 0 && reading.value >= before.value ? [(reading.value - before.value) / days] : []
   })
-  const second = paces.sort((a, b) => b - a)[1]
-  if (paces.length < PACES_MIN || second === undefined || second <= 0) return PER_DAY_MAX
-  return Math.min(PER_DAY_MAX, TIMES_FASTEST * second)
 }
 
 function stepFault(a: MeterReading, b: MeterReading, perDayMax: number): 'backward' | 'too-fast' | null {
@@ -104,10 +113,24 @@ function stepFault(a: MeterReading, b: MeterReading, perDayMax: number): 'backwa
 
 type Choice = { cost: number; from: number; broken: boolean }
 
+/** What it costs to believe that one reading follows another. */
+function stepCost(
+  readings: readonly MeterReading[],
+  agree: (a: MeterReading, b: MeterReading) => boolean,
+): (a: MeterReading, b: MeterReading) => number {
+  const moving = forwardPaces(readings).filter((pace) => pace > 0)
+  const haste = moving.length > 0 ? TIMES_MIDDLE * median(moving) : Number.POSITIVE_INFINITY
+  return (a, b) => {
+    if (!agree(a, b)) return BREAK_COST
+    const days = Math.max(1, daysBetween(a.on, b.on))
+    return b.explained === null && (b.value - a.value) / days > haste ? HASTE_COST : 0
+  }
+}
+
 /** Each reading left out costs 1, each unexplained break BREAK_COST; what a person explained always stays. */
 function cheapestChain(
   readings: readonly MeterReading[],
-  agree: (a: MeterReading, b: MeterReading) => boolean,
+  costOf: (a: MeterReading, b: MeterReading) => number,
 ): Link[] {
   const skipped = skipCosts(readings)
   const choices: Choice[] = []
@@ -117,9 +140,8 @@ function cheapestChain(
       const before = readings[j]
       const soFar = (choices[j]?.cost ?? 0) + skipped(j + 1, i)
       if (!before || soFar >= choice.cost) continue
-      const broken = !agree(before, reading)
-      const cost = soFar + (broken ? BREAK_COST : 0)
-      if (cost < choice.cost) choice = { cost, from: j, broken }
+      const step = costOf(before, reading)
+      if (soFar + step < choice.cost) choice = { cost: soFar + step, from: j, broken: step >= BREAK_COST }
     }
     choices.push(choice)
   })

@@ -83,9 +83,9 @@ export type Pace =
 /** A meter's history, made fit to count with. */
 export type UsageTrack = {
   /** In time order, at most one a day. */
-  points: readonly UsePoint[]
-  setAside: readonly SetAside[]
-  gaps: readonly UseGap[]
+  points: UsePoint[]
+  setAside: SetAside[]
+  gaps: UseGap[]
   pace: Pace
   /** The last reading that counts; null where there is none. */
   last: { on: Day; value: number } | null
