@@ -2,6 +2,9 @@ import { type NoRegression, robustRegression } from './robust-regression'
 import { at, type Point, requireFinite, requireFinitePoints, requireShare } from './shape'
 import { tQuantile } from './special'
 
+/** A line has two coefficients: twice as many values, plus one, as `robustRegression` asks. */
+const LINE_N_MIN = 5
+
 /** A straight line through time with its uncertainty, told at `centre`, where level and slope are independent. */
 export type LineWithError = {
   kind: 'line'
@@ -36,7 +39,8 @@ export type CrossingQuestion = {
  */
 export function robustLine(points: readonly Point[]): LineWithError | NoRegression {
   requireFinitePoints(points)
-  const centre = points.reduce((sum, point) => sum + point.time, 0) / Math.max(1, points.length)
+  if (points.length < LINE_N_MIN) return { kind: 'too-few', have: points.length, need: LINE_N_MIN }
+  const centre = points.reduce((sum, point) => sum + point.time, 0) / points.length
   const fit = robustRegression(
     points.map((point) => [1, point.time - centre]),
     points.map((point) => point.value),

@@ -15,7 +15,8 @@ export type Lowess = {
  * Answer  'too-few' under three points.
  * Throws  RangeError on unequal lengths, a value that is not finite, a span outside 0..1 (1 allowed).
  * Source  Cleveland 1979, J. Am. Stat. Assoc. 74:829-836: tricube weights, bisquare robustness at six
- *         median absolute residuals, every point fitted (no interpolation).
+ *         median absolute residuals, every point fitted (no interpolation). Where a wild value has cost all
+ *         its neighbours their weight, their median stands in (Cleveland's own value there is the wild one).
  * Cost    n x (span n) x (1 + robustness).
  */
 export function lowess(
@@ -51,9 +52,9 @@ export function lowess(
 /** The local line at each point, over its q nearest. */
 function smoothAll(x: Float64Array, y: Float64Array, trust: Float64Array, q: number): Float64Array {
   let left = 0
-  return x.map((here, i) => {
+  return x.map((here) => {
     while (left + q < x.length && here - at(x, left) > at(x, left + q) - here) left++
-    return localLine(x, y, trust, here, left, left + q) ?? at(y, i)
+    return localLine(x, y, trust, here, left, left + q) ?? median([...y.subarray(left, left + q)])
   })
 }
 
