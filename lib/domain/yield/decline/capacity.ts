@@ -1,0 +1,255 @@
+import { type Background, background, independent, type Term } from './background'
+import {
+  type Candidate,
+  type Course,
+  candidatesFor,
+  logOddsOf,
+  meanLogLeft,
+  onsetsOver,
+  since,
+  weighCourses,
+  weighEffect,
+} from './effect'
+import { type FlowLevel, reweigh } from './flow'
+import { CAPACITY, FLOW } from './priors'
+import { logSumExp, plus, type Vector, vectorOf } from './vector'
+
+/** One visit's capacity as the drawdown shows it at the pump's usual flow; all in logarithms. */
+export type CapacityRow = {
+  /** Place among the visits. */
+  visit: number
+  years: number
+  /** Log of expected flow over drawdown, or of a fitted capacity. */
+  logCapacity: number
+  /** How much noisier than a plain reading, 1 and over. */
+  relativeSd: number
+  /** Log saturated thickness against its usual. */
+  logThickness: number
+  /** Log of pumping time over an hour. */
+  logDuration: number
+  flowSurprise: number
+  fitted: boolean
+}
+
+/** What an earlier stretch of the record taught: where the next stretch starts from. */
+export type Learned = {
+  thicknessPower: Known
+  duration: Known
+  flowReal: Known
+  noiseSd: number
+  noiseWeight: number
+}
+type Known = { mean: number; sd: number }
+
+export const NOTHING_LEARNED: Learned = {
+  thicknessPower: CAPACITY.thicknessPower,
+  duration: CAPACITY.duration,
+  flowReal: CAPACITY.flowReal,
+  noiseSd: 0.025,
+  noiseWeight: CAPACITY.noiseWeight,
+}
+
+export type CapacityFit = {
+  /** Log odds against a well that holds its capacity and a pump that holds its flow. */
+  logDecline: number
+  logPump: number
+  logBoth: number
+  courses: Course[]
+  /** Log loss the pump explains at each row, under the likeliest wear. */
+  pumpLoss: Vector
+  /** Share of "the pump wears" among everything. */
+  base: number
+  baseSd: number
+  learned: Learned
+  /** Log capacity at the usual level and an hour of pumping, at each row. */
+  adjusted: Vector
+  years: Vector
+  noiseSd: number
+  trend: { perYear: number; sd: number; freedom: number }
+}
+
+type Setup = { rows: readonly CapacityRow[]; years: Vector; series: Vector; relative: Vector; terms: Term[] }
+
+/**
+ * Weighs "the capacity falls" against "it holds" and "only the pump wears", for one stretch between rehabilitations.
+ *
+ * Shape   rows in time order (at least two), `flow` over all visits.
+ * Answer  log odds of each story, the courses a decline may take, and the level at the start.
+ */
+export function fitCapacity(
+  rows: readonly CapacityRow[],
+  flow: FlowLevel,
+  startYears: number,
+  fromStart: number,
+  learned: Learned,
+): CapacityFit {
+  const years = vectorOf(rows.length, (i) => rows[i]?.years ?? 0)
+  const setup: Setup = {
+    rows,
+    years,
+    series: vectorOf(rows.length, (i) => rows[i]?.logCapacity ?? 0),
+    relative: vectorOf(rows.length, (i) => rows[i]?.relativeSd ?? 1),
+    terms: termsOf(rows, learned),
+  }
+  const last = years[years.length - 1] ?? 0
+  const candidates = candidatesFor(years, onsetsOver(startYears, last, CAPACITY.onsets, fromStart))
+  const noise = { weight: learned.noiseWeight }
+  const { model, noiseSd, sd } = robustly(setup, candidates, learned)
+  const courses = weighCourses(model, candidates, CAPACITY.loss, noise, 'both')
+  const pump = weighPump(model, flow, years, noise.weight)
+  const pumped = background(plus(setup.series, -1, pump.gain), setup.terms, independent(sd))
+  const both = weighCourses(pumped, candidates, CAPACITY.loss, noise, 'exponential')
+  const logDecline = logOddsOf(courses)
+  const logBoth = pump.logOdds + logOddsOf(both) + Math.log(0.3)
+  const usePump =
+    pump.logOdds + Math.log(FLOW.oddsBeforehand) > Math.max(0, logDecline + Math.log(CAPACITY.oddsBeforehand))
+  const chosen = usePump ? both : courses
+  const used = usePump ? pumped : model
+  return summarize(setup, used, chosen, {
+    logDecline,
+    logPump: pump.logOdds,
+    logBoth,
+    pumpLoss: usePump ? pump.gain : new Float64Array(rows.length),
+    noiseSd,
+    noiseWeight: noise.weight,
+  })
+}
+
+function termsOf(rows: readonly CapacityRow[], learned: Learned): Term[] {
+  const column = (value: (row: CapacityRow) => number) =>
+    vectorOf(rows.length, (i) => {
+      const row = rows[i]
+      return row ? value(row) : 0
+    })
+  const terms: Term[] = [
+    { values: column(() => 1), mean: rows[0]?.logCapacity ?? 0, sd: 3 },
+    { values: column((row) => row.logThickness), ...learned.thicknessPower },
+    { values: column((row) => (row.fitted ? 0 : row.logDuration)), ...learned.duration },
+    { values: column((row) => -row.flowSurprise), ...learned.flowReal },
+  ]
+  const fitted = rows.filter((row) => row.fitted).length
+  if (fitted > 0 && fitted < rows.length) {
+    terms.push({ values: column((row) => (row.fitted ? 1 : 0)), mean: 0, sd: 0.3 })
+  }
+  return terms
+}
+
+function robustly(
+  setup: Setup,
+  candidates: readonly Candidate[],
+  learned: Learned,
+): { model: Background; noiseSd: number; sd: Vector } {
+  const noise = { weight: learned.noiseWeight }
+  let noiseSd = learned.noiseSd
+  let sd: Vector = setup.relative.map((relative) => relative * learned.noiseSd)
+  let model = background(setup.series, setup.terms, independent(sd))
+  const sparse = candidates.filter((_, i) => i % 2 === 0)
+  for (let round = 0; round < 3; round++) {
+    const courses = weighCourses(model, sparse, CAPACITY.loss, noise, 'exponential')
+    const chance = chanceOf(logOddsOf(courses), 1)
+    const loss = meanLogLeft(courses, setup.years).map((left) => chance * left)
+    const off = leftOver(setup, model, loss)
+    const weighed = reweigh(off, setup.relative, noiseSd, learned.noiseSd, learned.noiseWeight, 3)
+    noiseSd = weighed.noiseSd
+    sd = weighed.sd
+    model = background(setup.series, setup.terms, independent(sd))
+  }
+  return { model, noiseSd, sd }
+}
+
+function leftOver(setup: Setup, model: Background, loss: Vector): Vector {
+  const sizes = model.termsLess(loss).sizes
+  return setup.series.map((value, i) =>
+    setup.terms.reduce(
+      (left, term, k) => left - (sizes[k] ?? 0) * (term.values[i] ?? 0),
+      value - (loss[i] ?? 0),
+    ),
+  )
+}
+
+/** One wear must explain both the flow that falls and the drawdown that falls with it. */
+function weighPump(
+  model: Background,
+  flow: FlowLevel,
+  years: Vector,
+  noiseWeight: number,
+): { logOdds: number; gain: Vector } {
+  const none = { logOdds: Number.NEGATIVE_INFINITY, gain: new Float64Array(years.length) }
+  const { series } = flow
+  if (!series) return none
+  const odds: number[] = []
+  let best = { logOdds: Number.NEGATIVE_INFINITY, onset: 0, rate: 0 }
+  for (const onset of series.candidates) {
+    const inFlow = series.model.measure(onset.elapsed)
+    const inDrawdown = model.measure(since(years, onset.years))
+    const joint = {
+      size: inFlow.size + inDrawdown.size,
+      pull: inDrawdown.pull - inFlow.pull,
+      rest: series.model.rest + model.rest,
+    }
+    const weighed = weighEffect(joint, joint.rest, series.model.n + model.n, FLOW.wear, {
+      weight: noiseWeight + FLOW.noiseWeight,
+    })
+    const logOdds = weighed.logOdds + Math.log(onset.share)
+    odds.push(logOdds)
+    if (logOdds > best.logOdds) best = { logOdds, onset: onset.years, rate: weighed.mean }
+  }
+  if (odds.length === 0) return none
+  return { logOdds: logSumExp(odds), gain: since(years, best.onset).map((u) => best.rate * u) }
+}
+
+export function chanceOf(logOdds: number, beforehand: number): number {
+  return 1 / (1 + Math.exp(-logOdds) / beforehand)
+}
+
+function summarize(
+  setup: Setup,
+  model: Background,
+  courses: Course[],
+  weighed: Pick<CapacityFit, 'logDecline' | 'logPump' | 'logBoth' | 'pumpLoss' | 'noiseSd'> & {
+    noiseWeight: number
+  },
+): CapacityFit {
+  const { rows, years, terms } = setup
+  const chance = chanceOf(logOddsOf(courses), CAPACITY.oddsBeforehand)
+  const loss = meanLogLeft(courses, years).map((left) => chance * left)
+  const { sizes, variances } = model.termsLess(loss)
+  const known = (k: number): Known => ({ mean: sizes[k] ?? 0, sd: Math.sqrt(variances[k] ?? 1) })
+  const adjusted = setup.series.map((value, i) =>
+    terms.reduce(
+      (left, term, k) => (k === 0 ? left : left - (sizes[k] ?? 0) * (term.values[i] ?? 0)),
+      value - (weighed.pumpLoss[i] ?? 0),
+    ),
+  )
+  const line = model.measure(years)
+  return {
+    ...weighed,
+    courses,
+    base: sizes[0] ?? 0,
+    baseSd: Math.sqrt(variances[0] ?? 0),
+    learned: {
+      thicknessPower: known(1),
+      duration: known(2),
+      flowReal: known(3),
+      noiseSd: weighed.noiseSd,
+      noiseWeight: Math.min(40, weighed.noiseWeight + 0.5 * rows.length),
+    },
+    adjusted,
+    years,
+    trend: lineOf(line, model.rest, rows.length, weighed.noiseWeight),
+  }
+}
+
+/** The straight slope of log capacity, with nothing known of it beforehand. */
+function lineOf(
+  line: { size: number; pull: number },
+  rest: number,
+  n: number,
+  noiseWeight: number,
+): CapacityFit['trend'] {
+  const freedom = n + noiseWeight - 2
+  if (!(line.size > 0)) return { perYear: 0, sd: Number.POSITIVE_INFINITY, freedom }
+  const perYear = line.pull / line.size
+  const left = Math.max(1e-9, noiseWeight + rest - (line.pull * line.pull) / line.size)
+  return { perYear, sd: Math.sqrt(left / freedom / line.size), freedom }
+}

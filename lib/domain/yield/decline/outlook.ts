@@ -1,0 +1,113 @@
+import { addDays, type Day, FIRST_DAY, isDay, LAST_DAY } from '@/lib/domain/quantity/day'
+import { type Course, logLeft, logOddsOf } from './effect'
+import { CAPACITY } from './priors'
+import type { DateOutlook } from './types'
+
+const DAYS_PER_YEAR = 365.2425
+/** Middles of eleven equal slices of the standard normal. */
+const SLICES = [-1.691, -1.097, -0.748, -0.473, -0.23, 0, 0.23, 0.473, 0.748, 1.097, 1.691]
+/** Further off than this a date is only "later". */
+const HORIZON_YEARS = 60
+const TAIL = 0.1
+
+type Moment = { years: number; share: number }
+
+/** The courses cut into slices of equal chance: a rate for each. */
+function slicesOf(
+  courses: readonly Course[],
+): (Pick<Course, 'onsetYears' | 'shape' | 'rate'> & { share: number })[] {
+  const total = logOddsOf(courses)
+  return courses.flatMap((course) => {
+    const share = Math.exp(course.logWeight - total) / SLICES.length
+    if (share < 5e-5) return []
+    return SLICES.map((slice) => ({
+      onsetYears: course.onsetYears,
+      shape: course.shape,
+      rate: Math.max(CAPACITY.loss.low / 2, course.rate + slice * course.rateSd),
+      share,
+    }))
+  })
+}
+
+/** When capacity reaches the part `left` of its baseline, over all courses by weight; in years from the origin. */
+export function momentsAtPart(courses: readonly Course[], left: number): Moment[] {
+  return slicesOf(courses).map((slice) => ({
+    years: slice.onsetYears + yearsTo(slice.shape, slice.rate, left),
+    share: slice.share,
+  }))
+}
+
+export type Supply = {
+  demandM3PerS: number
+  /** Capacity at the season's low with no loss, m²/s. */
+  capacityM2PerS: number
+  /** Drawdown to be had at the season's low today, m. */
+  availableM: number
+  /** Fall of the table in m a year, in slices of equal chance; empty where it does not fall. */
+  fallsMPerYear: readonly number[]
+  todayYears: number
+}
+
+/** When capacity × available drawdown no longer carries the demand; later than the horizon counts as never. */
+export function momentsBelowDemand(courses: readonly Course[], supply: Supply): Moment[] {
+  const still = [{ onsetYears: 0, shape: 'exponential' as const, rate: 0, share: 1 }]
+  const slices = courses.length > 0 ? slicesOf(courses) : still
+  const falls = supply.fallsMPerYear.length > 0 ? supply.fallsMPerYear : [0]
+  return slices.flatMap((slice) =>
+    falls.map((fall) => ({ years: firstShort(slice, fall, supply), share: slice.share / falls.length })),
+  )
+}
+
+/** The loss only grows, so the day it first falls short is found by halving. */
+function firstShort(
+  slice: Pick<Course, 'onsetYears' | 'shape' | 'rate'>,
+  fallMPerYear: number,
+  supply: Supply,
+): number {
+  const short = (years: number): boolean => {
+    const ahead = Math.max(0, years - supply.todayYears)
+    const left = Math.exp(logLeft(slice, years - slice.onsetYears))
+    return supply.capacityM2PerS * left * (supply.availableM - fallMPerYear * ahead) < supply.demandM3PerS
+  }
+  let low = 0
+  let high = supply.todayYears + HORIZON_YEARS
+  if (!short(high)) return Number.POSITIVE_INFINITY
+  if (short(low)) return low
+  for (let step = 0; step < 16; step++) {
+    const middle = (low + high) / 2
+    if (short(middle)) high = middle
+    else low = middle
+  }
+  return high
+}
+
+function yearsTo(shape: Course['shape'], rate: number, left: number): number {
+  return shape === 'linear' ? (1 - left) / rate : -Math.log(left) / rate
+}
+
+/** The middle and the ends of the 80 % interval; an end beyond the horizon is open (null). */
+export function dateOutlook(moments: readonly Moment[], origin: Day): DateOutlook | null {
+  const sorted = [...moments].sort((a, b) => a.years - b.years)
+  const total = sorted.reduce((sum, moment) => sum + moment.share, 0)
+  if (total <= 0) return null
+  const quantile = (part: number): number => {
+    let sum = 0
+    for (const moment of sorted) {
+      sum += moment.share
+      if (sum >= part * total) return moment.years
+    }
+    return sorted[sorted.length - 1]?.years ?? Number.POSITIVE_INFINITY
+  }
+  return {
+    on: dayAt(quantile(0.5), origin),
+    low: dayAt(quantile(TAIL), origin),
+    high: dayAt(quantile(1 - TAIL), origin),
+  }
+}
+
+/** A day so many years after the origin; null beyond the horizon. */
+function dayAt(years: number, origin: Day): Day | null {
+  if (!Number.isFinite(years) || Math.abs(years) > HORIZON_YEARS || !isDay(origin)) return null
+  const day = addDays(origin, Math.round(years * DAYS_PER_YEAR))
+  return day >= FIRST_DAY && day <= LAST_DAY ? day : null
+}

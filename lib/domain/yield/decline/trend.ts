@@ -1,0 +1,23 @@
+import { tCdf, tQuantile } from '@/lib/domain/stats/special'
+import type { CapacityFit } from './capacity'
+import type { CapacityTrend } from './types'
+import { FEWEST } from './verdict'
+
+/**
+ * The straight relative slope of capacity over the present stretch, with thickness, pumping time and flow surprise
+ * taken out, its 80 % interval and two-sided p.
+ */
+export function trendOf(fit: CapacityFit | null, supported: boolean): CapacityTrend {
+  const have = fit?.years.length ?? 0
+  if (!fit || !supported || !Number.isFinite(fit.trend.sd)) return { kind: 'too-few', have, need: FEWEST }
+  const { perYear, sd, freedom } = fit.trend
+  const reach = tQuantile(0.9, freedom) * sd
+  return {
+    kind: 'trend',
+    perYear: Math.expm1(perYear),
+    low: Math.expm1(perYear - reach),
+    high: Math.expm1(perYear + reach),
+    p: Math.min(1, 2 * tCdf(-Math.abs(perYear / sd), freedom)),
+    method: 'robust level-adjusted line on log capacity',
+  }
+}

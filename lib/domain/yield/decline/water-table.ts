@@ -1,0 +1,164 @@
+import { background, type Term, withMemory } from './background'
+import { type Course, logOddsOf, onsetsOver, since, weighEffect } from './effect'
+import type { Reading } from './mend'
+import { TABLE } from './priors'
+import { logSumExp, medianOf, plus, type Vector, vectorOf } from './vector'
+
+export type WaterTable = {
+  /** Log odds that the table falls, beside one that only swings and wanders. */
+  logOdds: number
+  /** Expected fall in m a year where it falls, and how sure. */
+  fallMPerYear: number
+  fallSdMPerYear: number
+  /** Mean fall over the record with season out, in m (over all courses and none). */
+  fallM: number
+  /** The middle static level of the record, m; null without any reading. */
+  usualM: number | null
+  /** How deep the season and the weather take it below its middle at worst, m. */
+  lowSeasonM: number
+  /** Static level at each visit: read, or filled in with its uncertainty; null where nothing is known. */
+  levels: ({ staticM: number; sdM: number } | null)[]
+}
+
+type Fit = { memory: number; series: Float64Array; logFit: number; courses: Course[]; mean: Vector }
+
+/**
+ * The static level over the years: season, weather with a memory, and perhaps a fall that began at some time.
+ *
+ * Shape   `readings` in time order, `years` their times. Levels in m below the measuring point.
+ * Answer  log odds of a fall (0 without enough readings), and a level for every visit with its spread.
+ */
+export function appraiseTable(readings: readonly Reading[], years: Vector): WaterTable {
+  const at: number[] = []
+  readings.forEach((reading, i) => {
+    if (reading.staticM !== null) at.push(i)
+  })
+  const levelsM = at.map((i) => readings[i]?.staticM ?? 0)
+  const usualM = medianOf(levelsM)
+  if (usualM === null) {
+    const levels = readings.map(() => null)
+    return { logOdds: 0, fallMPerYear: 0, fallSdMPerYear: 0, fallM: 0, usualM, lowSeasonM: 0, levels }
+  }
+  const t = vectorOf(at.length, (k) => years[at[k] ?? 0] ?? 0)
+  const series = vectorOf(at.length, (k) => (levelsM[k] ?? 0) - usualM)
+  const fits = TABLE.memoriesYears.map((memory) => fitTable(series, t, memory))
+  const total = logSumExp(fits.map((fit) => fit.logFit))
+  const totalFalling = logSumExp(fits.map((fit) => fit.logFit + logOddsOf(fit.courses)))
+  const best = fits.reduce((a, b) => (b.logFit > a.logFit ? b : a))
+  const span = (t[t.length - 1] ?? 0) - (t[0] ?? 0)
+  const logOdds = at.length >= 4 && span > 0.5 ? totalFalling - total : 0
+  const falling = rateOf(best.courses)
+  const chance = 1 / (1 + Math.exp(-logOdds) / TABLE.oddsBeforehand)
+  return {
+    logOdds,
+    fallMPerYear: falling.mean,
+    fallSdMPerYear: falling.sd,
+    fallM: chance * falling.fallen(t[t.length - 1] ?? 0),
+    usualM,
+    lowSeasonM: lowSeason(best, series),
+    levels: fillLevels(readings, years, t, series, best, usualM),
+  }
+}
+
+function fitTable(series: Vector, t: Vector, memory: number): Fit {
+  const wave = (turns: number, shift: number) =>
+    t.map((year) => Math.cos(2 * Math.PI * (turns * year - shift)))
+  const terms: Term[] = [
+    { values: t.map(() => 1), mean: 0, sd: 2 },
+    { values: wave(1, 0), mean: 0, sd: 0.7 },
+    { values: wave(1, 0.25), mean: 0, sd: 0.7 },
+    { values: wave(2, 0), mean: 0, sd: 0.1 },
+    { values: wave(2, 0.25), mean: 0, sd: 0.1 },
+  ]
+  const model = background(series, terms, withMemory(t, TABLE.weatherSdM, memory, TABLE.freshSdM))
+  const noise = { weight: TABLE.noiseWeight }
+  const freedom = series.length + noise.weight
+  const courses = onsetsOver(t[0] ?? 0, t[t.length - 1] ?? 0, TABLE.onsets, TABLE.fromStart).map((onset) => {
+    const found = { ...model.measure(since(t, onset.years)), rest: model.rest }
+    const weighed = weighEffect(found, model.rest, model.n, TABLE.fall, noise)
+    return {
+      onsetYears: onset.years,
+      shape: 'exponential' as const,
+      rate: weighed.mean,
+      rateSd: weighed.sd,
+      logWeight: weighed.logOdds + Math.log(onset.share),
+    }
+  })
+  const logFit = model.logFit - (freedom / 2) * Math.log(noise.weight + model.rest)
+  const fall = meanFall(courses, t)
+  const sizes = model.termsLess(fall).sizes
+  const mean = vectorOf(t.length, (i) =>
+    terms.reduce((sum, term, k) => sum + (sizes[k] ?? 0) * (term.values[i] ?? 0), fall[i] ?? 0),
+  )
+  return { memory, series: Float64Array.from(sizes), logFit, courses, mean }
+}
+
+/** The fall at each time, averaged over all courses and over no fall at all. */
+function meanFall(courses: readonly Course[], t: Vector): Vector {
+  const odds = logSumExp([logOddsOf(courses), -Math.log(TABLE.oddsBeforehand)])
+  let fall: Vector = new Float64Array(t.length)
+  for (const course of courses) {
+    const share = Math.exp(course.logWeight - odds)
+    if (share > 1e-3) fall = plus(fall, share * course.rate, since(t, course.onsetYears))
+  }
+  return fall
+}
+
+function rateOf(courses: readonly Course[]): { mean: number; sd: number; fallen: (t: number) => number } {
+  const total = logOddsOf(courses)
+  const shares = courses.map((course) => Math.exp(course.logWeight - total))
+  const mean = courses.reduce((sum, course, i) => sum + (shares[i] ?? 0) * course.rate, 0)
+  const square = courses.reduce(
+    (sum, course, i) => sum + (shares[i] ?? 0) * (course.rateSd ** 2 + (course.rate - mean) ** 2),
+    0,
+  )
+  const fallen = (t: number) =>
+    courses.reduce((sum, c, i) => sum + (shares[i] ?? 0) * c.rate * Math.max(0, t - c.onsetYears), 0)
+  return { mean, sd: Math.sqrt(square), fallen }
+}
+
+function seasonOf(fit: Fit, year: number): number {
+  const [flat = 0, a = 0, b = 0, c = 0, d = 0] = fit.series
+  const turn = 2 * Math.PI * year
+  return flat + a * Math.cos(turn) + b * Math.sin(turn) + c * Math.cos(2 * turn) + d * Math.sin(2 * turn)
+}
+
+/** Depth of the season's low below the middle, with a usual dry spell (one and a quarter spreads) on top. */
+function lowSeason(fit: Fit, series: Vector): number {
+  let lowest = Number.NEGATIVE_INFINITY
+  for (let month = 0; month < 12; month++) lowest = Math.max(lowest, seasonOf(fit, month / 12))
+  const away = [...series].map((value, i) => Math.abs(value - (fit.mean[i] ?? 0)))
+  return lowest + 1.25 * (1.48 * (medianOf(away) ?? 0))
+}
+
+/** Levels as read, and for visits without one: season plus what the weather did before and after. */
+function fillLevels(
+  readings: readonly Reading[],
+  years: Vector,
+  t: Vector,
+  series: Vector,
+  fit: Fit,
+  usualM: number,
+): WaterTable['levels'] {
+  const away = series.map((value, i) => value - (fit.mean[i] ?? 0))
+  const meanAt = (year: number) =>
+    seasonOf(fit, year) + (meanFall(fit.courses, Float64Array.of(year))[0] ?? 0)
+  let next = 0
+  return readings.map((reading, i) => {
+    if (reading.staticM !== null) {
+      next++
+      return { staticM: reading.staticM, sdM: TABLE.readingSdM }
+    }
+    const year = years[i] ?? 0
+    const before = next > 0 ? Math.exp(-(year - (t[next - 1] ?? 0)) / fit.memory) : 0
+    const after = next < t.length ? Math.exp(-((t[next] ?? 0) - year) / fit.memory) : 0
+    const both = Math.max(1e-6, 1 - (before * after) ** 2)
+    const weatherM =
+      (before * (1 - after * after) * (away[next - 1] ?? 0) +
+        after * (1 - before * before) * (away[next] ?? 0)) /
+      both
+    const open = ((1 - before * before) * (1 - after * after)) / both
+    const sdM = Math.sqrt(TABLE.weatherSdM ** 2 * (open + 5 / (t.length + 5)) + TABLE.freshSdM ** 2)
+    return { staticM: usualM + meanAt(year) + weatherM, sdM }
+  })
+}
