@@ -137,11 +137,13 @@ const sample = z.object({
     .max(300),
 })
 
+export const SANITARY_ANSWERS = ['yes', 'no', 'not-applicable', 'not-sure'] as const
+
 const sanitaryInspection = z.object({
   kind: z.literal('sanitary-inspection'),
   form: text(60),
-  /** Question key to yes (a risk is present), no, or null for not seen. */
-  answers: z.record(z.string().max(60), z.enum(['yes', 'no']).nullable()),
+  /** Question ('q1' is the first of the form) to its answer; 'yes' is a risk present, 'not-sure' is not "no". */
+  answers: z.record(z.string().max(60), z.enum(SANITARY_ANSWERS)),
 })
 
 export const EVENTS = [

@@ -1,0 +1,14 @@
+import type { Day, UnitSystem } from '@/lib/domain/quantity'
+import type { UsageTrack } from '@/lib/domain/upkeep/types'
+
+/** What the reading of a visit form must know of the well, the day and the person. */
+export type VisitContext = {
+  wellId: string
+  today: Day
+  system: UnitSystem
+  /** Duties of the well by key, with the names that the form shows. */
+  duties: readonly { key: string; name: string }[]
+  hours: UsageTrack
+  volume: UsageTrack
+  wellDepthM: number | null
+}
