@@ -58,9 +58,9 @@ export function kendallCount(x: readonly number[], y: readonly number[]): Kendal
   requireFinite('x', x)
   requireFinite('y', y)
   const n = x.length
-  const order = x.map((_, i) => i).sort((a, b) => at(x, a) - at(x, b) || at(y, a) - at(y, b))
+  const order = orderBy(x, y)
   const yByX = Float64Array.from(order, (i) => at(y, i))
-  const tiesX = tieSizes(order.map((i) => at(x, i)))
+  const tiesX = tieSizes(Float64Array.from(order, (i) => at(x, i)))
   const tiedInBoth = pairsWithin(tieSizesOf(order, x, y))
   const discordant = sortCountingInversions(yByX)
   const tiesY = tieSizes(yByX)
@@ -69,6 +69,16 @@ export function kendallCount(x: readonly number[], y: readonly number[]): Kendal
   const pairsUntiedY = pairs - pairsWithin(tiesY)
   const untied = pairsUntiedX + pairsUntiedY - pairs + tiedInBoth
   return { s: untied - 2 * discordant, n, pairs, pairsUntiedX, pairsUntiedY, varS: variance(n, tiesX, tiesY) }
+}
+
+/** Indices by x, then y. Readings mostly come in time order already: then there is nothing to sort. */
+function orderBy(x: readonly number[], y: readonly number[]): Int32Array {
+  const order = Int32Array.from(x.keys())
+  const inOrder = x.every((v, i) => {
+    const before = i === 0 ? -Infinity : at(x, i - 1)
+    return v > before || (v === before && at(y, i) >= at(y, i - 1))
+  })
+  return inOrder ? order : order.sort((a, b) => at(x, a) - at(x, b) || at(y, a) - at(y, b))
 }
 
 function testOfCount(count: KendallCount): KendallTest {
@@ -134,7 +144,7 @@ function tieSizes(sorted: ArrayLike<number>): number[] {
 }
 
 /** Sizes of the runs equal in x and in y, in an order sorted by x and then y. */
-function tieSizesOf(order: readonly number[], x: readonly number[], y: readonly number[]): number[] {
+function tieSizesOf(order: Int32Array, x: readonly number[], y: readonly number[]): number[] {
   const run = new Float64Array(order.length)
   for (let k = 1; k < order.length; k++) {
     const same =
