@@ -2,7 +2,7 @@ import type { Day } from '@/lib/domain/quantity'
 import { type Move, moveOutOfSeason } from './closed-season'
 import { type Anchor, conditionLimit, meterLimit, monthsLimit, unknown } from './limits'
 import type { ClosedSeason, ConditionForecast, Duty, DutyStanding, LimitStanding, Usage } from './types'
-import { asSentence, sayDay } from './words'
+import { asSentence, sayDay, sayMonthDay } from './words'
 
 /**
  * When one duty on one well falls due, which limit says so, and why in plain sentences.
@@ -108,7 +108,7 @@ function intervalOf(limits: readonly LimitStanding[]): { from: Day | null; to: D
 
 function moveWords(due: Day, { day, moved }: Move, closed: ClosedSeason | null): string[] {
   if (!closed || moved === 'no') return []
-  const season = `the closed season from ${closed.from} to ${closed.to}${closed.why === '' ? '' : ` (${closed.why})`}`
+  const season = `the closed season from ${sayMonthDay(closed.from)} to ${sayMonthDay(closed.to)}${closed.why === '' ? '' : ` (${closed.why})`}`
   switch (moved) {
     case 'earlier':
       return [`${sayDay(due)} falls in ${season}, so it is brought forward to ${sayDay(day)}.`]

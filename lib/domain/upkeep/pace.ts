@@ -19,6 +19,8 @@ export type Stretch = { from: Day; to: Day; used: number }
 const READINGS_MIN = 3
 const DAYS_MIN = 60
 const ROUNDS = 30
+/** The factors have settled when none moves by more than this. */
+const CHANGE_SMALL = 0.002
 /** Days of even use added to each month: keeps a month seen once from standing at nought. */
 const EVEN_DAYS = 3
 /** Share of its own value that a month keeps when smoothed; the rest comes half from each neighbour. */
@@ -85,23 +87,40 @@ function countText(have: number): string {
 
 function factorsByMonth(stretches: readonly Stretch[], days: readonly number[][]): number[] {
   const exposure = sumOf(days)
+  const touched = days.map((counts) => counts.flatMap((count, m) => (count > 0 ? [m] : [])))
+  const whole = stretches.reduce((sum, { used }) => sum + used, 0)
   let factors = new Array<number>(12).fill(1)
   for (let round = 0; round < ROUNDS; round++) {
-    const got = new Array<number>(12).fill(0)
-    stretches.forEach(({ used }, i) => {
-      const counts = days[i] ?? []
-      const weight = dot(counts, factors)
-      for (let m = 0; m < 12; m++) {
-        const share = weight > 0 ? ((counts[m] ?? 0) * (factors[m] ?? 0)) / weight : 0
-        got[m] = (got[m] ?? 0) + used * share
-      }
-    })
-    const level = dot(got, new Array<number>(12).fill(1)) / dot(exposure, factors)
+    const got = shareOut(stretches, days, touched, factors)
+    const level = whole / dot(exposure, factors)
     if (!(level > 0)) return factors
     const raw = got.map((use, m) => (use / level + EVEN_DAYS) / ((exposure[m] ?? 0) + EVEN_DAYS))
-    factors = toMeanOne(smoothed(raw))
+    const next = toMeanOne(smoothed(raw))
+    const change = Math.max(...next.map((factor, m) => Math.abs(factor - (factors[m] ?? 0))))
+    factors = next
+    if (change < CHANGE_SMALL) break
   }
   return factors
+}
+
+/** The use of each stretch shared out over its months in proportion to the factors; twelve sums. */
+function shareOut(
+  stretches: readonly Stretch[],
+  days: readonly number[][],
+  touched: readonly number[][],
+  factors: readonly number[],
+): number[] {
+  const got = new Array<number>(12).fill(0)
+  stretches.forEach(({ used }, i) => {
+    const counts = days[i] ?? []
+    const months = touched[i] ?? []
+    let weight = 0
+    for (const m of months) weight += (counts[m] ?? 0) * (factors[m] ?? 0)
+    if (weight <= 0) return
+    const perWeight = used / weight
+    for (const m of months) got[m] = (got[m] ?? 0) + perWeight * (counts[m] ?? 0) * (factors[m] ?? 0)
+  })
+  return got
 }
 
 function smoothed(values: readonly number[]): number[] {

@@ -8,18 +8,16 @@ export const YEAR_DAYS = 365.2425
 /** A stretch inside one calendar month: `days` days that end on `to`. `month` is 0 to 11. */
 export type MonthPiece = { month: number; days: number; to: Day }
 
-/** The days after `from` up to and with `to`, cut at month ends, in time order. Empty unless from < to. */
-export function monthPieces(from: Day, to: Day): MonthPiece[] {
-  const pieces: MonthPiece[] = []
+/** The days after `from` up to and with `to`, cut at month ends, in time order. None unless from < to. */
+export function* monthPieces(from: Day, to: Day): Generator<MonthPiece> {
   let at = from
   while (at < to) {
     const next = addDays(at, 1)
     const end = lastOfMonth(next)
     const pieceTo = end < to ? end : to
-    pieces.push({ month: monthOf(next) - 1, days: daysBetween(at, pieceTo), to: pieceTo })
+    yield { month: monthOf(next) - 1, days: daysBetween(at, pieceTo), to: pieceTo }
     at = pieceTo
   }
-  return pieces
 }
 
 /** Twelve counts of days after `from` up to and with `to`. */

@@ -5,6 +5,9 @@ import type { ConditionKind, MeterKind } from './types'
 /** 27 Mar 2026 */
 export const sayDay = (day: Day) => formatDay(day, 'short', 'en-GB')
 
+/** '11-30' as 30 Nov. */
+export const sayMonthDay = (monthDay: string) => sayDay(`2024-${monthDay}`).replace(/ 2024$/, '')
+
 /** Run time in hours; a volume in both systems, since a stored sentence does not know its reader. */
 export function sayUse(si: number, meter: MeterKind): string {
   if (meter === 'hours') return formatQuantity(Math.round(si / 360) * 360, 'hours', 'metric')

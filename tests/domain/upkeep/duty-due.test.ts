@@ -85,7 +85,7 @@ describe('the closed season', () => {
       basis: 'closed-season',
     })
     expect(october.reason).toBe(
-      'Due 10 Jan 2026: every 3 months, last done 10 Oct 2025. 10 Jan 2026 falls in the closed season from 12-01 to 04-30 (snow), so it is brought forward to 30 Nov 2025.',
+      'Due 10 Jan 2026: every 3 months, last done 10 Oct 2025. 10 Jan 2026 falls in the closed season from 1 Dec to 30 Apr (snow), so it is brought forward to 30 Nov 2025.',
     )
   })
 
