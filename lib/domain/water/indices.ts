@@ -34,9 +34,9 @@ export function langelier(input: ScaleInput): IndexAnswer {
 }
 
 /**
- * Langelier index from calcite solubility: pHs = pK2' − pKso − lg(γ2·Ca) − lg(alkalinity, eq/L), with constants and activity
- * by Plummer & Busenberg (1982) and Davies, ionic strength 2.5e-5 × TDS (constants from memory; the answers agree with the
- * worked examples of the R package tidywater).
+ * Langelier index from calcite solubility: pHs = pK2 − pKso − lg Ca − lg alkalinity (mol/L and eq/L), constants by Plummer &
+ * Busenberg (1982), from memory. The activity corrections of Ca²⁺ and CO₃²⁻ cancel and that of HCO₃⁻ is left out, as in the
+ * R package tidywater, whose worked examples it reproduces; dissolved solids therefore play no part.
  */
 export function langelierThermodynamic(input: ScaleInput): IndexAnswer {
   const wrong = outOfRange(input)
@@ -45,22 +45,9 @@ export function langelierThermodynamic(input: ScaleInput): IndexAnswer {
   const pk2 =
     107.8871 + 0.03252849 * kelvin - 5151.79 / kelvin - 38.92561 * LG(kelvin) + 563713.9 / kelvin ** 2
   const pkso = 171.9065 + 0.077993 * kelvin - 2839.319 / kelvin - 71.595 * LG(kelvin)
-  const gamma = lgActivity(2, 2.5e-5 * input.tdsMgL, kelvin)
   const calcium = LG(input.calciumHardnessMgL / 100086.9)
   const alkalinity = LG(input.alkalinityMgL / 50043.5)
-  return indexOf(
-    input.ph,
-    pk2 + gamma - pkso - (gamma + calcium) - alkalinity,
-    'Langelier, calcite solubility',
-  )
-}
-
-/** lg of the activity coefficient by Davies; the dielectric constant of water by temperature. */
-function lgActivity(charge: number, ionicStrength: number, kelvin: number): number {
-  const dielectric = 60954 / (kelvin + 116) - 68.937
-  const a = 1.82e6 * (dielectric * kelvin) ** -1.5
-  const root = Math.sqrt(ionicStrength)
-  return -a * charge ** 2 * (root / (1 + root) - 0.3 * ionicStrength)
+  return indexOf(input.ph, pk2 - pkso - calcium - alkalinity, 'Langelier, calcite solubility')
 }
 
 /** Ryznar stability index 2 pHs − pH, with the pHs of the calcite form. Above about 7: corrosive; below about 6: scale. */

@@ -126,7 +126,8 @@ function build(parts: Parts): ResultReading {
     unit: analyte.home,
     reportingLimit: said.limit === null ? null : tidyNumber(said.limit * scaleOf(conversion)),
     qualifiers,
-    countUnit: analyte.family === 'bacteria' && unit.kind === 'unit' ? unit.written : null,
+    countUnit:
+      analyte.family === 'bacteria' && unit.kind === 'unit' && unit.written !== '' ? unit.written : null,
     formFactors:
       conversion.kind === 'which-form'
         ? conversion.factors.map((factor) => factor / scaleOf(conversion))

@@ -90,6 +90,6 @@ export const US_ADVISORIES: readonly LimitRow[] = [
     source: 'EPA DWSHA tables',
     date: 'undated',
     seen: 'memory',
-    decides: true,
+    decides: false,
   },
 ]

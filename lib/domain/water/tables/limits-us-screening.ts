@@ -31,6 +31,7 @@ export const US_SCREENING: readonly LimitRow[] = [
     analyte: 'iron',
     max: 4,
     unit: 'mg/L',
+    decides: false,
     basis: 'non-cancer health-based screening level',
   },
 ]
