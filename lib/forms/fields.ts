@@ -1,0 +1,104 @@
+import { z } from 'zod'
+import {
+  dimensionOf,
+  displayUnit,
+  formatNumberPlain,
+  parseQuantity,
+  type UnitSystem,
+  type Use,
+  unitSymbol,
+} from '@/lib/domain/quantity'
+import { type Day, isDay, parseDay } from '@/lib/domain/quantity/day'
+
+/** A field that may be left blank: blank is unknown, and never zero or an empty text. */
+export const optionalText = (what: string, max: number) =>
+  z
+    .string()
+    .trim()
+    .max(max, `The ${what} must be ${max} characters or fewer`)
+    .transform((text) => (text === '' ? null : text))
+
+/** An amount as read, beside the text it came from, with the field's unit where none was typed. */
+export type Amount = { si: number; typed: string }
+
+/** A quantity in the reader's usual unit or with its own, blank for unknown. `min` and `max` in SI. */
+export function optionalQuantity(use: Use, system: UnitSystem, min: number, max: number) {
+  const unit = displayUnit(use, system)
+  return z.string().transform((text, context): Amount | null => {
+    const reading = parseQuantity(text, { dimension: dimensionOf(unit), unit, locale: 'en', min, max })
+    switch (reading.kind) {
+      case 'blank':
+        return null
+      case 'problem':
+        context.addIssue({ code: 'custom', message: reading.message })
+        return z.NEVER
+      case 'value': {
+        const { si, typed } = reading.quantity
+        // The field showed its unit beside the number: kept with it, the text means the same to every reader.
+        return { si, typed: reading.assumedUnit ? `${typed} ${unitSymbol(unit)}`.trim() : typed }
+      }
+    }
+  })
+}
+
+/** A plain day, blank for unknown. Days after `last` are refused where one is given. */
+export function optionalDay(what: string, last: Day | null) {
+  return z.string().transform((text, context): Day | null => {
+    if (text.trim() === '') return null
+    const reading = parseDay(text, null)
+    const message = !reading.ok
+      ? reading.message
+      : last !== null && reading.day > last
+        ? `The ${what} must be today or earlier`
+        : null
+    if (message !== null || !reading.ok) {
+      context.addIssue({ code: 'custom', message: message ?? '' })
+      return z.NEVER
+    }
+    return reading.day
+  })
+}
+
+/** A day of any year as 'MM-DD', from "11-15", "Nov 15", "15 November"; blank for none. */
+export function optionalMonthDay(what: string) {
+  return z.string().transform((text, context): string | null => {
+    const tidy = text.trim()
+    if (tidy === '') return null
+    // Read in a leap year, so that 29 February is a day.
+    const written = /^\d{1,2}-\d{1,2}$/.test(tidy) ? `2024-${tidy}` : `${tidy} 2024`
+    const reading = parseDay(written, null)
+    if (reading.ok && isDay(reading.day)) return reading.day.slice(5)
+    context.addIssue({ code: 'custom', message: `The ${what} must be a month and a day, like 15 Nov` })
+    return z.NEVER
+  })
+}
+
+/** The row's version when the form was opened: the guard against two people changing one thing. */
+export const versionField = z
+  .string()
+  .regex(/^\d{1,9}$/, 'This form has lost its place: open it again from the page')
+  .transform(Number)
+
+/**
+ * The text with which a field offers a stored amount: as typed where it reads back as the same amount, else in full
+ * with its unit. A "12" that once meant feet must not come back as 12 m under other units.
+ */
+export function offeredText(
+  si: number | null,
+  typed: string | undefined,
+  use: Use,
+  system: UnitSystem,
+): string {
+  if (si === null) return ''
+  const unit = displayUnit(use, system)
+  if (typed !== undefined) {
+    const reading = parseQuantity(typed, {
+      dimension: dimensionOf(unit),
+      unit,
+      locale: 'en',
+      min: Number.NEGATIVE_INFINITY,
+    })
+    if (reading.kind === 'value' && reading.quantity.si === si) return typed
+  }
+  return `${formatNumberPlain(si, unit)} ${unitSymbol(unit)}`.trim()
+}

@@ -1,0 +1,38 @@
+import type { Viewer } from '@/lib/access/viewer'
+import type { Db } from './db'
+import { type DueRow, dueItems } from './due-list'
+import type { WellRow } from './rows'
+import { prepared } from './statements'
+import { type OwnerContact, visibleWell } from './wells'
+
+/** One well on a printed sheet with the duties chosen there. */
+export type SheetStop = { well: WellRow; owner: OwnerContact | null; items: DueRow[] }
+
+/** More than a day's round has, and about as much as an address can carry. */
+export const SHEET_ITEMS_MAX = 200
+
+/** The chosen due items by well, in order of label. Ids that the viewer may not see are left out without a word. */
+export function dueSheet(db: Db, viewer: Viewer, ids: readonly string[]): SheetStop[] {
+  const stops = new Map<string, SheetStop>()
+  for (const item of dueItems(db, viewer, [...new Set(ids)].slice(0, SHEET_ITEMS_MAX))) {
+    const stop = stops.get(item.wellId) ?? stopAt(db, viewer, item.wellId)
+    if (!stop) continue
+    stops.set(item.wellId, stop)
+    stop.items.push(item)
+  }
+  return [...stops.values()]
+}
+
+function stopAt(db: Db, viewer: Viewer, wellId: string): SheetStop | null {
+  const well = visibleWell(db, viewer, wellId)
+  return well && { well, owner: ownerOf(db, well), items: [] }
+}
+
+function ownerOf(db: Db, well: WellRow): OwnerContact | null {
+  if (well.ownerId === null) return null
+  const row = prepared<OwnerContact>(
+    db.sqlite,
+    'SELECT "id","name","phone","email" FROM "Owner" WHERE "id" = ?',
+  )
+  return row.get(well.ownerId) ?? null
+}
