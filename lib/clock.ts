@@ -1,8 +1,24 @@
-import type { Day } from '@/lib/domain/quantity/day'
+import { type Day, isDay } from '@/lib/domain/quantity/day'
 
-/** Today, in the zone of WELLROUND_ZONE, or else of the machine. */
+/** The instant at which something is taken in, as ISO text in UTC. */
+export function now(): string {
+  return new Date().toISOString()
+}
+
+/**
+ * Today where the outfit works.
+ *
+ * WELLROUND_TODAY fixes the day, for demonstrations and tests only: the logbook would be dated wrongly.
+ */
 export function today(): Day {
-  return todayIn(process.env.WELLROUND_ZONE || Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now())
+  const fixed = process.env.WELLROUND_TODAY
+  if (fixed && !isDay(fixed)) throw new Error(`WELLROUND_TODAY is "${fixed}" and must be like 2026-03-27`)
+  return fixed ? fixed : todayIn(zone(), Date.now())
+}
+
+/** The time zone in which the outfit works: WELLROUND_ZONE ("America/New_York"), or else that of the machine. */
+export function zone(): string {
+  return process.env.WELLROUND_ZONE || Intl.DateTimeFormat().resolvedOptions().timeZone
 }
 
 /**
