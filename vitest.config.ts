@@ -6,12 +6,13 @@ const root = fileURLToPath(new URL('.', import.meta.url))
 export default defineConfig({
   resolve: { alias: { '@': root, 'server-only': `${root}tests/setup/server-only.ts` } },
   test: {
-    testTimeout: 30_000,
+    testTimeout: 60_000,
     projects: [
       {
         extends: true,
         test: {
           name: 'fast',
+          globalSetup: ['tests/setup/migrated.ts'],
           include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
           exclude: ['tests/browser/**', 'tests/bench/**'],
         },

@@ -119,18 +119,8 @@ async function withEngine<T>(
   root: string,
   use: (engine: SchemaEngine) => Promise<T>,
 ): Promise<T> {
-  const glueFile = createRequire(join(root, 'package.json')).resolve(
-    '@prisma/schema-engine-wasm/schema_engine_bg',
-  )
-  const glue = await import('@prisma/schema-engine-wasm/schema_engine_bg')
-  const bytes = await readFile(join(dirname(glueFile), 'schema_engine_bg.wasm'))
-  const { instance } = await WebAssembly.instantiate(bytes, {
-    './schema_engine_bg.js': glue as WebAssembly.ModuleImports,
-  })
-  glue.__wbg_set_wasm(instance.exports)
-  const start = instance.exports.__wbindgen_start
-  if (typeof start === 'function') start()
-
+  glueLoading ??= loadGlue(root)
+  const glue = await glueLoading
   const schema = await readSchema(root)
   const factory = new PrismaBetterSqlite3({ url: `file:${databaseFile}` })
   const opened: SqlDriverAdapter[] = []
@@ -159,4 +149,24 @@ async function withEngine<T>(
     engine.free()
     for (const connection of opened) await connection.dispose()
   }
+}
+
+type Glue = typeof import('@prisma/schema-engine-wasm/schema_engine_bg')
+
+/** The engine's glue code keeps one instance in a variable of its own: a second one would pull it from under the first. */
+let glueLoading: Promise<Glue> | null = null
+
+async function loadGlue(root: string): Promise<Glue> {
+  const glueFile = createRequire(join(root, 'package.json')).resolve(
+    '@prisma/schema-engine-wasm/schema_engine_bg',
+  )
+  const glue = await import('@prisma/schema-engine-wasm/schema_engine_bg')
+  const bytes = await readFile(join(dirname(glueFile), 'schema_engine_bg.wasm'))
+  const { instance } = await WebAssembly.instantiate(bytes, {
+    './schema_engine_bg.js': glue as WebAssembly.ModuleImports,
+  })
+  glue.__wbg_set_wasm(instance.exports)
+  const start = instance.exports.__wbindgen_start
+  if (typeof start === 'function') start()
+  return glue
 }
