@@ -1,8 +1,8 @@
 import { kendallCount } from './kendall'
-import { ascending } from './quantile'
 import { type SeasonalValue, seasonsOf } from './season-cells'
+import { selectRanks } from './select'
 import { medianWithLimits, type SlopeLimits } from './sen'
-import { at, requireShare, TIMES_MIN, type TooFew } from './shape'
+import { requireShare, TIMES_MIN, type TooFew } from './shape'
 import { seriesOf } from './slope-count'
 import { allSlopes } from './slope-select'
 
@@ -32,13 +32,13 @@ export function seasonalSlope(
   if (have < TIMES_MIN) return { kind: 'too-few', have, need: TIMES_MIN }
   const times = seasons.map(({ points }) => points.map((point) => point.time))
   const levels = seasons.map(({ points }) => points.map((point) => point.value))
-  const slopes = ascending(
+  const slopes = Float64Array.from(
     times.flatMap((time, i) => [
       ...allSlopes(seriesOf(Float64Array.from(time), Float64Array.from(levels[i] ?? []))),
     ]),
   )
   const independent = times.reduce((sum, time, i) => sum + kendallCount(time, levels[i] ?? []).varS, 0)
-  const pick = (ranks: readonly number[]) => ranks.map((rank) => at(slopes, rank - 1))
+  const pick = (ranks: readonly number[]) => selectRanks(slopes, ranks)
   return {
     kind: 'slope',
     ...medianWithLimits(slopes.length, varS ?? independent, level, pick),

@@ -1,9 +1,10 @@
 import { seededStream } from './seeded'
+import { selectRanks } from './select'
 import { at } from './shape'
 import { visitSlopesBetween } from './slope-between'
 import { countBelow, type Series, slopeBetween } from './slope-count'
 
-/** Up to this many slopes are simply all computed and sorted: 8 MB. */
+/** Up to this many slopes are simply all computed: 8 MB. */
 const ALL_AT_ONCE = 1_000_000
 
 /** A stretch of slopes with its ranks known for certain: `below` slopes lie under `low`, `upTo` under `high`. */
@@ -27,8 +28,7 @@ export function slopesAtRanks(series: Series, ranks: readonly number[], allAtOnc
     }
   }
   if (series.slopes <= allAtOnce) {
-    const all = allSlopes(series).sort()
-    return ranks.map((rank) => at(all, rank - 1))
+    return selectRanks(allSlopes(series), ranks)
   }
   const sample = sampleOfSlopes(series)
   const room = Math.max(2000, 32 * series.time.length)
@@ -149,8 +149,11 @@ function slopesInside(
     slopes[k++] = slopeBetween(series, earlier, later)
   })
   if (k !== inside) throw new Error(`${inside} slopes were counted, ${k} found`)
-  slopes.sort()
-  return ranks.map((rank) => [rank, at(slopes, rank - bracket.below - 1)])
+  const picked = selectRanks(
+    slopes,
+    ranks.map((rank) => rank - bracket.below),
+  )
+  return ranks.map((rank, i) => [rank, at(picked, i)])
 }
 
 function slopesTallied(
