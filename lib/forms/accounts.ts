@@ -77,3 +77,8 @@ export function localPath(next: string): string {
   const plain = /^\/(?![/\\])[\w\-./?=&%,:+~]*$/.test(next)
   return plain ? next : '/'
 }
+
+/** Lets a person in or shuts them out: sent by a button, so a complaint is never shown. */
+export const switchForm = z.object({ id: z.string().min(1), to: z.enum(['in', 'out']) })
+
+export const resetForm = z.object({ id: z.string().min(1), password: newPassword })

@@ -1,0 +1,1 @@
+export { NothingHere as default } from '@/app/ui/nothing-here'

@@ -1,0 +1,49 @@
+import type { Metadata } from 'next'
+import { redirect } from 'next/navigation'
+import { PageHead } from '@/app/ui/page-head'
+import { signedInViewer } from '@/app/ui/session'
+import { today } from '@/lib/clock'
+import { type Params, readDueQuery } from '@/lib/forms/list-filters'
+import { dueCounts, dueFacets, duePage, URGENCIES } from '@/lib/records/due-list'
+import { dueOverview } from '@/lib/records/due-overview'
+import { getDb } from '@/lib/records/open'
+import { hasWells } from '@/lib/records/well-list'
+import { DueFilterForm } from './_due/due-filter-form'
+import { DueGroups } from './_due/due-groups'
+import { NothingDue, NoWells } from './_due/empty'
+import { StatusStrip } from './_due/status-strip'
+
+export const metadata: Metadata = { title: 'Due' }
+
+/** Rows of a group while all groups are in sight, and while one is read through. */
+const ROWS_TOGETHER = 25
+const ROWS_ALONE = 50
+
+export default async function DuePage({ searchParams }: { searchParams: Promise<Params> }) {
+  const viewer = await signedInViewer()
+  if (viewer.role === 'owner') redirect('/own')
+  const db = await getDb()
+  if (!hasWells(db, viewer)) return <NoWells viewer={viewer} />
+  const query = readDueQuery(await searchParams)
+  const day = today()
+  const counts = dueCounts(db, viewer, day, query.filter)
+  const limit = query.group ? ROWS_ALONE : ROWS_TOGETHER
+  const groups = (query.group ? [query.group] : URGENCIES).map((urgency) => ({
+    urgency,
+    count: counts[urgency],
+    page: duePage(db, viewer, day, urgency, query.filter, query.group ? query.after : null, limit),
+  }))
+  const empty = groups.every((group) => group.page.rows.length === 0)
+  return (
+    <>
+      <PageHead title="Due" />
+      <StatusStrip overview={dueOverview(db, viewer, day)} today={day} units={viewer.units} />
+      <DueFilterForm query={query} facets={dueFacets(db, viewer)} />
+      {empty ? (
+        <NothingDue query={query} />
+      ) : (
+        <DueGroups groups={groups} query={query} today={day} units={viewer.units} />
+      )}
+    </>
+  )
+}

@@ -1,0 +1,57 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { notFound } from 'next/navigation'
+import { deskViewer } from '@/app/ui/session'
+import { now } from '@/lib/clock'
+import { outfitForm, personForm, resetForm, switchForm } from '@/lib/forms/accounts'
+import { type FormState, parseForm } from '@/lib/forms/form'
+import { createUser, resetPassword, setDisabled } from '@/lib/records/accounts'
+import { getDb } from '@/lib/records/open'
+import { OUTFIT_KEY, putSetting } from '@/lib/records/settings'
+
+/** Makes an account for an installer or a technician. */
+export async function addPerson(_before: FormState, form: FormData): Promise<FormState> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(personForm, form, ['password'])
+  if (!parsed.ok) return parsed.state
+  const outcome = await createUser(await getDb(), viewer, { ...parsed.value, ownerId: null }, now())
+  if (outcome === 'email-taken') {
+    return { typed: parsed.typed, errors: { email: 'There is an account with this email address already' } }
+  }
+  revalidatePath('/settings')
+  return { typed: {}, errors: {}, done: `${parsed.value.name} can sign in now` }
+}
+
+/** Shuts a person out, or lets them in again. */
+export async function switchPerson(form: FormData): Promise<void> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(switchForm, form)
+  if (!parsed.ok) notFound()
+  const outcome = await setDisabled(await getDb(), viewer, parsed.value.id, parsed.value.to === 'out', now())
+  if (outcome !== 'done') notFound()
+  revalidatePath('/settings')
+}
+
+/** Gives a person who forgot theirs a new password. */
+export async function giveNewPassword(_before: FormState, form: FormData): Promise<FormState> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(resetForm, form, ['password'])
+  if (!parsed.ok) return parsed.state
+  const outcome = await resetPassword(await getDb(), viewer, parsed.value.id, parsed.value.password, now())
+  if (outcome === 'no-such-person') notFound()
+  return {
+    typed: {},
+    errors: {},
+    done: 'The new password holds from now on. Ask them to change it after signing in',
+  }
+}
+
+/** Stores how the outfit calls itself on sheets. */
+export async function saveOutfit(_before: FormState, form: FormData): Promise<FormState> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(outfitForm, form)
+  if (!parsed.ok) return parsed.state
+  await putSetting(await getDb(), viewer, OUTFIT_KEY, parsed.value, now())
+  return { typed: parsed.typed, errors: {}, done: 'Saved' }
+}

@@ -1,0 +1,67 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { PageHead } from '@/app/ui/page-head'
+import { deskViewer } from '@/app/ui/session'
+import { Status } from '@/app/ui/status'
+import { mayFleet } from '@/lib/access/rules'
+import { listPeople } from '@/lib/records/accounts'
+import { getDb } from '@/lib/records/open'
+import { getOutfit } from '@/lib/records/settings'
+import { switchPerson } from './actions'
+import { OutfitForm } from './outfit-form'
+import { PersonForm } from './person-form'
+import { ResetForm } from './reset-form'
+
+export const metadata: Metadata = { title: 'Settings' }
+
+export default async function SettingsPage() {
+  const viewer = await deskViewer()
+  if (!mayFleet(viewer, 'setting.edit') || !mayFleet(viewer, 'user.manage')) notFound()
+  const db = await getDb()
+  const people = await listPeople(db, viewer)
+  return (
+    <>
+      <PageHead title="Settings" />
+      <section className="sheet" aria-labelledby="people">
+        <h2 id="people">People</h2>
+        <ul className="plain-list stack">
+          {people.map((person) => (
+            <li key={person.id} className="stack-tight">
+              <div className="row">
+                <strong>{person.name}</strong>
+                <span>{person.email}</span>
+                <span>{person.role}</span>
+                {person.disabled ? (
+                  <Status tone="unsure">shut out</Status>
+                ) : (
+                  <Status tone="calm">can sign in</Status>
+                )}
+              </div>
+              {person.id === viewer.userId ? null : (
+                <>
+                  <form action={switchPerson} className="row">
+                    <input type="hidden" name="id" value={person.id} />
+                    <input type="hidden" name="to" value={person.disabled ? 'in' : 'out'} />
+                    <button type="submit" className="button button-quiet">
+                      {person.disabled ? 'Let in again' : 'Shut out'}
+                      <span className="unseen">: {person.name}</span>
+                    </button>
+                  </form>
+                  <ResetForm id={person.id} name={person.name} />
+                </>
+              )}
+            </li>
+          ))}
+        </ul>
+      </section>
+      <section className="sheet" aria-labelledby="add-person">
+        <h2 id="add-person">Add a person</h2>
+        <PersonForm />
+      </section>
+      <section className="sheet" aria-labelledby="outfit">
+        <h2 id="outfit">The outfit</h2>
+        <OutfitForm outfit={getOutfit(db)} />
+      </section>
+    </>
+  )
+}

@@ -1,0 +1,55 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { PageHead } from '@/app/ui/page-head'
+import { deskViewer } from '@/app/ui/session'
+import { showDay } from '@/app/ui/show-day'
+import { today } from '@/lib/clock'
+import { sayDistance } from '@/lib/domain/upkeep/due-words'
+import { paths } from '@/lib/paths'
+import { newId } from '@/lib/records/ids'
+import { getDb } from '@/lib/records/open'
+import { type LastField, visitSetting } from '@/lib/records/visit-context'
+import { saveVisit } from './actions'
+import { VisitForm } from './visit-form'
+
+export const metadata: Metadata = { title: 'Log a visit' }
+
+/** The one form for everything that a visit to a well can leave in its logbook. */
+export default async function VisitPage({ params }: { params: Promise<{ wellId: string }> }) {
+  const { wellId } = await params
+  const viewer = await deskViewer()
+  const setting = visitSetting(await getDb(), viewer, wellId)
+  if (!setting) notFound()
+  const day = today()
+  const last: Partial<Record<LastField, string>> = {}
+  for (const [field, { on, reading }] of Object.entries(setting.last)) {
+    last[field as LastField] = `last ${reading.typed} on ${showDay(on, viewer.units)}`
+  }
+  return (
+    <>
+      <PageHead
+        title={`Visit to ${setting.label}`}
+        lead={setting.name ?? undefined}
+      >
+        <Link className="button button-quiet" href={paths.well(wellId)}>
+          Back to the well
+        </Link>
+      </PageHead>
+      <VisitForm
+        action={saveVisit.bind(null, wellId)}
+        draftKey={`visit-${wellId}`}
+        visitId={newId()}
+        day={day}
+        by={viewer.name}
+        system={viewer.units}
+        last={last}
+        duties={setting.duties.map((duty) => ({
+          key: duty.key,
+          name: duty.name,
+          hint: duty.due ? sayDistance(duty.due, day) : 'no date known',
+        }))}
+      />
+    </>
+  )
+}

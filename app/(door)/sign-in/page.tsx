@@ -1,0 +1,30 @@
+import type { Metadata } from 'next'
+import { redirect } from 'next/navigation'
+import { PageHead } from '@/app/ui/page-head'
+import { currentSession } from '@/app/ui/session'
+import { localPath } from '@/lib/forms/accounts'
+import { hasUsers } from '@/lib/records/accounts'
+import { getDb } from '@/lib/records/open'
+import { SignInForm } from './sign-in-form'
+
+export const metadata: Metadata = { title: 'Sign in' }
+
+export default async function SignInPage({
+  searchParams,
+}: {
+  searchParams: Promise<Record<string, string | string[]>>
+}) {
+  const { next } = await searchParams
+  const after = localPath(typeof next === 'string' ? next : '/')
+  if (!(await hasUsers(await getDb()))) redirect('/first-run')
+  if (await currentSession()) redirect(after)
+  return (
+    <>
+      <PageHead title="Sign in" />
+      <SignInForm next={after} />
+      <p className="muted small text">
+        Forgotten the password? Whoever keeps the register can give you a new one under Settings.
+      </p>
+    </>
+  )
+}

@@ -1,0 +1,3 @@
+'use client'
+
+export { WentWrong as default } from '@/app/ui/went-wrong'

@@ -1,0 +1,45 @@
+import type { Metadata } from 'next'
+import { redirect } from 'next/navigation'
+import { EmptyState } from '@/app/ui/empty-state'
+import { PageHead } from '@/app/ui/page-head'
+import { signedInViewer } from '@/app/ui/session'
+import { showDay } from '@/app/ui/show-day'
+import { getDb } from '@/lib/records/open'
+import { wellList } from '@/lib/records/well-list'
+
+export const metadata: Metadata = { title: 'Your wells' }
+
+/** More than a household has; the list is not paged. */
+const WELLS_MAX = 200
+
+export default async function OwnPage() {
+  const viewer = await signedInViewer()
+  if (viewer.role !== 'owner') redirect('/')
+  const { rows } = wellList(await getDb(), viewer, {}, null, WELLS_MAX)
+  return (
+    <>
+      <PageHead
+        title="Your wells"
+        lead="The wells of your household, and when somebody was last there to look after them."
+      />
+      {rows.length === 0 ? (
+        <EmptyState title="No well stands here yet">
+          <p>The outfit that looks after your well has not yet tied one to your account. Ask them to.</p>
+        </EmptyState>
+      ) : (
+        <ul className="plain-list stack">
+          {rows.map((well) => (
+            <li key={well.id} className="sheet">
+              <h2>{well.name ?? `Well ${well.label}`}</h2>
+              <p>
+                {well.lastVisitOn
+                  ? `Last visit on ${showDay(well.lastVisitOn, viewer.units)}`
+                  : 'No visit has been written down yet'}
+              </p>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  )
+}

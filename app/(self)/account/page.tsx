@@ -1,0 +1,70 @@
+import type { Metadata } from 'next'
+import { PageHead } from '@/app/ui/page-head'
+import { currentSession, signedInViewer } from '@/app/ui/session'
+import { showDay } from '@/app/ui/show-day'
+import { SubmitButton } from '@/app/ui/submit-button'
+import { todayIn, zone } from '@/lib/clock'
+import { listSessions } from '@/lib/records/accounts'
+import { getDb } from '@/lib/records/open'
+import { endSessions } from './actions'
+import { PasswordForm } from './password-form'
+import { ProfileForm } from './profile-form'
+
+export const metadata: Metadata = { title: 'Your account' }
+
+export default async function AccountPage() {
+  const viewer = await signedInViewer()
+  const session = await currentSession()
+  const sessions = await listSessions(await getDb(), viewer)
+  const day = (at: Date) => showDay(todayIn(zone(), at.getTime()), viewer.units)
+  return (
+    <>
+      <PageHead title="Your account" lead={`Signed in as ${session?.email}, ${viewer.role}`}>
+        <form action="/sign-out" method="post">
+          <button className="button button-quiet" type="submit">
+            Sign out
+          </button>
+        </form>
+      </PageHead>
+      <section className="sheet" aria-labelledby="about-you">
+        <h2 id="about-you">About you</h2>
+        <ProfileForm name={viewer.name} units={viewer.units} />
+      </section>
+      <section className="sheet" aria-labelledby="change-password">
+        <h2 id="change-password">Change the password</h2>
+        <PasswordForm />
+      </section>
+      <section className="sheet" aria-labelledby="signed-in">
+        <h2 id="signed-in">Where you are signed in</h2>
+        <ul className="plain-list stack-tight">
+          {sessions.map(({ id, browser, startedAt, lastUsedAt }) => (
+            <li key={id}>
+              {id === session?.sessionId ? <strong>This browser. </strong> : null}
+              {browserWords(browser)}, since {day(startedAt)}, last used {day(lastUsedAt)}
+            </li>
+          ))}
+        </ul>
+        <form action={endSessions}>
+          <SubmitButton quiet busy="Signing out…">
+            Sign out everywhere
+          </SubmitButton>
+        </form>
+      </section>
+    </>
+  )
+}
+
+/** What a browser calls itself, and the name people know; the first that fits counts, since most claim to be several. */
+const PROGRAMS = [
+  ['Edg/', 'Edge'],
+  ['Firefox/', 'Firefox'],
+  ['Chrome/', 'Chrome'],
+  ['Safari/', 'Safari'],
+] as const
+
+function browserWords(agent: string | null): string {
+  if (!agent) return 'A browser that does not name itself'
+  const program = PROGRAMS.find(([mark]) => agent.includes(mark))?.[1] ?? 'Another program'
+  const system = /Android|iPhone|iPad|Windows|Macintosh|Linux/.exec(agent)?.[0]
+  return system ? `${program} on ${system}` : program
+}

@@ -1,0 +1,32 @@
+import { cookies, headers } from 'next/headers'
+import { notFound, redirect } from 'next/navigation'
+import { cache } from 'react'
+import type { Viewer } from '@/lib/access/viewer'
+import { getDb } from '@/lib/records/open'
+import { type CookieToSet, sessionFromHeaders } from '@/lib/records/sessions'
+
+/** A viewer who came in through the door: always a person. */
+export type Person = Viewer & { userId: string }
+
+/** The session behind this request, looked up once a request; null when nobody is signed in. */
+export const currentSession = cache(async () => sessionFromHeaders(await getDb(), await headers()))
+
+/** Whoever is signed in; others are sent to the sign-in page. Every page and action asks this or `deskViewer`. */
+export async function signedInViewer(): Promise<Person> {
+  const session = await currentSession()
+  if (!session?.viewer.userId) redirect('/sign-in')
+  return { ...session.viewer, userId: session.viewer.userId }
+}
+
+/** The same for the pages of installers and technicians: for an owner they do not exist. */
+export async function deskViewer(): Promise<Person> {
+  const viewer = await signedInViewer()
+  if (viewer.role === 'owner') notFound()
+  return viewer
+}
+
+/** Sets the cookies that lib/records hands out. Only actions and route handlers can. */
+export async function applyCookies(list: readonly CookieToSet[]): Promise<void> {
+  const jar = await cookies()
+  for (const { name, value, options } of list) jar.set(name, value, options)
+}

@@ -1,0 +1,71 @@
+import { type NextRequest, NextResponse } from 'next/server'
+
+/**
+ * Rules for every answer that is not a file of the build: which scripts may run, who may frame it, that it
+ * is not kept. And one for every request that changes something: it must come from a page of this site.
+ * It lets nobody in; each page and action asks for its viewer itself.
+ */
+export function proxy(request: NextRequest): NextResponse {
+  if (changesSomething(request) && !comesFromUs(request)) {
+    return new NextResponse('This was not sent from a page of this site, so nothing was changed.\n', {
+      status: 403,
+      headers: { 'Content-Type': 'text/plain; charset=utf-8', ...FIXED },
+    })
+  }
+  const nonce = crypto.randomUUID().replaceAll('-', '')
+  const policy = contentPolicy(nonce)
+  const headers = new Headers(request.headers)
+  // Next reads the policy of the request and puts its number on the scripts it writes.
+  headers.set('Content-Security-Policy', policy)
+  const response = NextResponse.next({ request: { headers } })
+  response.headers.set('Content-Security-Policy', policy)
+  for (const [name, value] of Object.entries(FIXED)) response.headers.set(name, value)
+  if (HTTPS) response.headers.set('Strict-Transport-Security', 'max-age=31536000')
+  return response
+}
+
+export const config = { matcher: ['/((?!_next/static/).*)'] }
+
+const SITE = process.env.WELLROUND_URL
+const HTTPS = SITE?.startsWith('https:') ?? false
+const DEVELOPING = process.env.NODE_ENV === 'development'
+
+const FIXED = {
+  'Cache-Control': 'no-store',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Permissions-Policy': 'camera=(self), geolocation=(self), microphone=(), payment=(), usb=()',
+  // Not "no-referrer": browsers would then name no origin on forms, and comesFromUs would refuse them.
+  'Referrer-Policy': 'same-origin',
+  'X-Content-Type-Options': 'nosniff',
+  'X-Frame-Options': 'DENY',
+}
+
+function contentPolicy(nonce: string): string {
+  return [
+    "default-src 'self'",
+    `script-src 'self' 'nonce-${nonce}' 'strict-dynamic'${DEVELOPING ? " 'unsafe-eval'" : ''}`,
+    `style-src 'self'${DEVELOPING ? " 'unsafe-inline'" : ` 'nonce-${nonce}'`}`,
+    "img-src 'self' data: blob:",
+    "font-src 'self'",
+    `connect-src 'self'${DEVELOPING ? ' ws:' : ''}`,
+    "object-src 'none'",
+    "base-uri 'none'",
+    "form-action 'self'",
+    "frame-src 'none'",
+    "frame-ancestors 'none'",
+  ].join('; ')
+}
+
+const changesSomething = (request: NextRequest) => !['GET', 'HEAD', 'OPTIONS'].includes(request.method)
+
+/**
+ * Browsers name the origin on every request that changes something. One without it, or with "null" or another
+ * site, is refused: Next itself lets a missing one pass.
+ */
+function comesFromUs(request: NextRequest): boolean {
+  const origin = request.headers.get('origin')
+  if (!origin || !URL.canParse(origin)) return false
+  if (SITE && origin === new URL(SITE).origin) return true
+  return new URL(origin).host === request.headers.get('host')
+}
