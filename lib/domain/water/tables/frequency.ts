@@ -66,6 +66,7 @@ export const FREQUENCIES: readonly FrequencyRow[] = [
   { ...NHDES, body: 'New Hampshire DES', group: 'bacteria', months: 12 },
   { ...NHDES, body: 'New Hampshire DES', group: 'nitrate', months: 12 },
   { ...NHDES, body: 'New Hampshire DES', group: 'metals', months: 36, note: 'every 3 to 5 years' },
+  { ...NHDES, body: 'New Hampshire DES', group: 'general', months: 36, note: 'every 3 to 5 years' },
   {
     ...NHDES,
     body: 'New Hampshire DES',
