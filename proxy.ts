@@ -17,6 +17,8 @@ export function proxy(request: NextRequest): NextResponse {
   const headers = new Headers(request.headers)
   // Next reads the policy of the request and puts its number on the scripts it writes.
   headers.set('Content-Security-Policy', policy)
+  // Where to lead a person who must sign in first.
+  headers.set('X-Wellround-Path', request.nextUrl.pathname + request.nextUrl.search)
   const response = NextResponse.next({ request: { headers } })
   response.headers.set('Content-Security-Policy', policy)
   for (const [name, value] of Object.entries(FIXED)) response.headers.set(name, value)

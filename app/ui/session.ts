@@ -2,6 +2,7 @@ import { cookies, headers } from 'next/headers'
 import { notFound, redirect } from 'next/navigation'
 import { cache } from 'react'
 import type { Viewer } from '@/lib/access/viewer'
+import { localPath } from '@/lib/forms/accounts'
 import { getDb } from '@/lib/records/open'
 import { type CookieToSet, sessionFromHeaders } from '@/lib/records/sessions'
 
@@ -14,8 +15,14 @@ export const currentSession = cache(async () => sessionFromHeaders(await getDb()
 /** Whoever is signed in; others are sent to the sign-in page. Every page and action asks this or `deskViewer`. */
 export async function signedInViewer(): Promise<Person> {
   const session = await currentSession()
-  if (!session?.viewer.userId) redirect('/sign-in')
+  if (!session?.viewer.userId) redirect(await signInPath())
   return { ...session.viewer, userId: session.viewer.userId }
+}
+
+/** The sign-in page, with the page that was asked for to lead back to. */
+async function signInPath(): Promise<string> {
+  const path = localPath((await headers()).get('x-wellround-path') ?? '/')
+  return path === '/' ? '/sign-in' : `/sign-in?next=${encodeURIComponent(path)}`
 }
 
 /** The same for the pages of installers and technicians: for an owner they do not exist. */
