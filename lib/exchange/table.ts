@@ -27,7 +27,12 @@ export type TableReading =
   | { kind: 'refused'; message: string }
 
 /** What the person has chosen already: a sheet, the line of the headings. */
-export type TableChoice = { sheet?: string; headerLine?: number }
+export type TableChoice = {
+  sheet?: string
+  headerLine?: number
+  /** For the command line, which reads files of the outfit's own and needs no guard against large ones. */
+  anySize?: true
+}
 
 export const FILE_BYTES_MAX = 25 * 1024 * 1024
 export const ROWS_MAX = 200_000
@@ -38,7 +43,8 @@ export const COLUMNS_MAX = 200
  * Answer  'refused' with a sentence where the file is no table or beyond the limits; never throws on bad content.
  */
 export async function readTable(bytes: Uint8Array, choice: TableChoice = {}): Promise<TableReading> {
-  if (bytes.length > FILE_BYTES_MAX) return refused('The file is larger than 25 MB. Split it in parts.')
+  if (!choice.anySize && bytes.length > FILE_BYTES_MAX)
+    return refused('The file is larger than 25 MB. Split it in parts.')
   const content = fileText(bytes)
   if (content.kind === 'refused') return content
   if (content.kind === 'workbook') return readSheets(bytes, choice)
@@ -47,7 +53,7 @@ export async function readTable(bytes: Uint8Array, choice: TableChoice = {}): Pr
 
 /** The same for text that has been decoded already. */
 export function readTextTable(text: string, notices: string[] = [], choice: TableChoice = {}): TableReading {
-  if (!text.includes('"') && lineCount(text) > ROWS_MAX + 100) return tooManyRows()
+  if (!choice.anySize && !text.includes('"') && lineCount(text) > ROWS_MAX + 100) return tooManyRows()
   const { delimiter, records, problems } = readCsv(text)
   const reading = assemble(records, choice, 'as-the-headings')
   if (reading.kind !== 'table') return reading
@@ -98,7 +104,7 @@ function assemble(
   const header = filled[at]
   if (!header) return refused('The file has no rows.')
   const body = filled.slice(at + 1)
-  if (body.length > ROWS_MAX) return tooManyRows()
+  if (!choice.anySize && body.length > ROWS_MAX) return tooManyRows()
   const most = wide === 'as-the-headings' ? header.cells.length : COLUMNS_MAX + 1
   const width = body.reduce(
     (widest, { cells }) => Math.max(widest, Math.min(most, lastFilled(cells))),
