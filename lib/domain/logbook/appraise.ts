@@ -77,7 +77,8 @@ export function workDone(facts: readonly CurrentFact[]): Map<string, Day[]> {
 const CARTRIDGE_KEYS = ['change-sediment-cartridge']
 const BRUSH_KEYS = ['replace-motor-brushes', 'change-motor-brushes']
 
-function meterReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'): MeterReading[] {
+/** The readings of one meter in time order, with its replacements. */
+export function meterReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'): MeterReading[] {
   const readings: MeterReading[] = []
   for (const { fact, on, id } of facts) {
     if (fact.kind === 'meter-reading' && fact.meter === meter) {

@@ -139,12 +139,13 @@ function describeSample(sample: FactOf<'sample'>): string {
 function describeInspection({ form, answers }: FactOf<'sanitary-inspection'>): string {
   const all = Object.values(answers)
   const risks = all.filter((answer) => answer === 'yes').length
-  const unseen = all.filter((answer) => answer === null).length
-  const rest = unseen > 0 ? `, ${unseen} not seen` : ''
+  const unseen = all.filter((answer) => answer === 'not-sure').length
+  const rest = unseen > 0 ? `, ${unseen} not sure` : ''
   return `Sanitary inspection (${form}): ${risks} of ${all.length} questions show a risk${rest}.`
 }
 
-const EVENTS: Record<FactOf<'event'>['event'], string> = {
+/** What happened, as words on screen. */
+export const EVENT_WORDS: Record<FactOf<'event'>['event'], string> = {
   rehabilitated: 'Well rehabilitated',
   rebuilt: 'Well rebuilt',
   'pump-replaced': 'Pump replaced',
@@ -159,8 +160,8 @@ const EVENTS: Record<FactOf<'event'>['event'], string> = {
 }
 
 function describeEvent({ event, meter, oldReading, newReading }: FactOf<'event'>, show: Show): string {
-  if (event !== 'meter-replaced') return `${EVENTS[event]}.`
-  const what = meter ? `${METERS[meter]} replaced` : EVENTS[event]
+  if (event !== 'meter-replaced') return `${EVENT_WORDS[event]}.`
+  const what = meter ? `${METERS[meter]} replaced` : EVENT_WORDS[event]
   const readings = meter
     ? [
         ...(oldReading ? [`the old one read ${meterValue(oldReading.si, meter, show)}`] : []),

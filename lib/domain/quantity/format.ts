@@ -51,6 +51,13 @@ export function displayUnit(use: Use, system: UnitSystem): UnitId {
   return USES[use][system].unit
 }
 
+/** The symbols of the units of every use in `system`, for the labels of a form. */
+export function unitSymbols(system: UnitSystem): Record<Use, string> {
+  const pairs = Object.entries(USES).map(([use, units]) => [use, unitSymbol(units[system].unit)] as const)
+  // Object.entries forgets that the keys are the uses.
+  return Object.fromEntries(pairs) as Record<Use, string>
+}
+
 /** The unit taken for a typed number without one: the unit the same number would be shown in. */
 export function defaultUnitFor(use: Use, system: UnitSystem): UnitId {
   return displayUnit(use, system)

@@ -6,9 +6,7 @@ import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
 import type { VisitContext } from './context'
 import type { Line } from './lines'
 import type { Reader } from './reader'
-
-/** Rows of parts on the form. */
-export const PART_ROWS = 3
+import { PART_ROWS } from './shape'
 
 /** Work done: duties ticked, other work in words, and parts fitted. */
 export function serviceLine(reader: Reader, context: VisitContext): Line[] {

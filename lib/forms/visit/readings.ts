@@ -5,9 +5,7 @@ import type { UsageTrack } from '@/lib/domain/upkeep/types'
 import type { VisitContext } from './context'
 import type { Line } from './lines'
 import type { Reader } from './reader'
-
-/** At most this many brushes in one motor. */
-export const BRUSHES_MAX = 4
+import { BRUSHES_MAX } from './shape'
 
 /** Gauge readings typed on the form, each a line of its own. */
 export function readingLines(reader: Reader, context: VisitContext, on: Day): Line[] {

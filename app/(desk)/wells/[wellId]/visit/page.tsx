@@ -5,7 +5,11 @@ import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { today } from '@/lib/clock'
+import { EVENT_WORDS } from '@/lib/domain/logbook/describe'
+import { EVENTS, PART_KINDS } from '@/lib/domain/logbook/kinds'
+import { unitSymbols } from '@/lib/domain/quantity'
 import { sayDistance } from '@/lib/domain/upkeep/due-words'
+import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
@@ -28,10 +32,7 @@ export default async function VisitPage({ params }: { params: Promise<{ wellId: 
   }
   return (
     <>
-      <PageHead
-        title={`Visit to ${setting.label}`}
-        lead={setting.name ?? undefined}
-      >
+      <PageHead title={`Visit to ${setting.label}`} lead={setting.name ?? undefined}>
         <Link className="button button-quiet" href={paths.well(wellId)}>
           Back to the well
         </Link>
@@ -42,13 +43,19 @@ export default async function VisitPage({ params }: { params: Promise<{ wellId: 
         visitId={newId()}
         day={day}
         by={viewer.name}
-        system={viewer.units}
+        units={unitSymbols(viewer.units)}
         last={last}
         duties={setting.duties.map((duty) => ({
           key: duty.key,
           name: duty.name,
           hint: duty.due ? sayDistance(duty.due, day) : 'no date known',
         }))}
+        parts={[{ value: '', label: 'no part' }, ...PART_KINDS.map((kind) => ({ value: kind, label: kind }))]}
+        events={[
+          { value: '', label: 'nothing special' },
+          ...EVENTS.map((event) => ({ value: event, label: EVENT_WORDS[event] })),
+        ]}
+        inspection={WHO_DUG_WELL.questions}
       />
     </>
   )

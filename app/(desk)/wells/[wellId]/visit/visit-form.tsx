@@ -1,0 +1,65 @@
+'use client'
+
+import { useActionState } from 'react'
+import { ErrorSummary } from '@/app/ui/error-summary'
+import { Field, type Option } from '@/app/ui/field'
+import { KeepDraft } from '@/app/ui/keep-draft'
+import { SubmitButton } from '@/app/ui/submit-button'
+import type { Day } from '@/lib/domain/quantity/day'
+import type { Use } from '@/lib/domain/quantity/format'
+import type { LastField } from '@/lib/records/visit-context'
+import type { VisitState } from './actions'
+import { OtherSections } from './other-sections'
+import { ReadingSection } from './reading-section'
+import { WorkSection } from './work-section'
+
+const FRESH: VisitState = { typed: {}, errors: {}, questions: {} }
+
+/** The symbol of the unit in which this person reads each kind of quantity. */
+export type Units = Readonly<Record<Use, string>>
+
+export type VisitFormProps = {
+  action: (before: VisitState, form: FormData) => Promise<VisitState>
+  draftKey: string
+  visitId: string
+  day: Day
+  by: string
+  units: Units
+  last: Partial<Record<LastField, string>>
+  duties: readonly { key: string; name: string; hint: string }[]
+  parts: readonly Option[]
+  events: readonly Option[]
+  inspection: readonly string[]
+}
+
+/** Everything a visit can write, on one page. Sections that are rarely needed are folded away. */
+export function VisitForm(props: VisitFormProps) {
+  const { action, draftKey, visitId, day, by, units, last, duties, parts, events, inspection } = props
+  const [state, send] = useActionState(action, FRESH)
+  return (
+    <form className="form visit" action={send} noValidate id="visit">
+      <ErrorSummary state={asked(state)} />
+      <KeepDraft formId="visit" storageKey={draftKey} />
+      <input type="hidden" name="visitId" value={state.typed.visitId ?? visitId} />
+      <div className="fields">
+        <Field state={state} name="date" label="Day" type="date" initial={day} />
+        <Field state={state} name="time" label="Time (optional)" type="time" />
+        <Field state={state} name="by" label="Done by" initial={by} autoComplete="name" />
+      </div>
+      <WorkSection state={state} duties={duties} parts={parts} />
+      <ReadingSection state={state} units={units} last={last} />
+      <OtherSections state={state} units={units} events={events} inspection={inspection} />
+      <div className="visit-save">
+        <SubmitButton>Save the visit</SubmitButton>
+      </div>
+    </form>
+  )
+}
+
+/** Questions stop a form as errors do: they stand in the summary too. */
+function asked(state: VisitState): VisitState {
+  const questions = Object.fromEntries(
+    Object.entries(state.questions).map(([field, question]) => [field, question.message]),
+  )
+  return { ...state, errors: { ...questions, ...state.errors } }
+}
