@@ -4,7 +4,7 @@ import { at, requireFinite, type TooFew } from './shape'
 import { normalTwoSidedP } from './special'
 
 /** Up to this many pairs without ties the p-value is counted exactly, beyond it is normal. */
-export const EXACT_N_MAX = 10
+const EXACT_N_MAX = 10
 
 /** Kendall's count over all pairs of (x, y), and what ties do to it. */
 export type KendallCount = {

@@ -5,7 +5,7 @@ import { at, inTimeOrder, type Point, type TooFew } from './shape'
 import { normalQuantile } from './special'
 
 /** Under this many values no autocorrelation is worth correcting with. */
-export const MEMORY_N_MIN = 10
+const MEMORY_N_MIN = 10
 
 export type MemoryTest = NormalTest & {
   kind: 'test'

@@ -2,7 +2,7 @@ import { midRanks } from './memory'
 import { requireFinite, type TooFew } from './shape'
 
 /** Under this many values a change point is a guess. */
-export const PETTITT_N_MIN = 6
+const PETTITT_N_MIN = 6
 
 export type ChangePoint = {
   kind: 'change-point'

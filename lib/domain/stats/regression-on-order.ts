@@ -5,7 +5,7 @@ import { at, requireFinite, type TooFew } from './shape'
 import { normalQuantile } from './special'
 
 /** Under this many detected values a line through them says little. */
-export const DETECTED_MIN = 3
+const DETECTED_MIN = 3
 
 export type OrderSummary = { kind: 'summary'; mean: number; sd: number; median: number; nonDetects: number }
 

@@ -5,13 +5,13 @@ import { distinctTimes, TIMES_MIN, type TooFew } from './shape'
 import { chiSquareUpper } from './special'
 
 /** Under ten years the covariance between seasons is too poorly known to correct with (Hirsch & Slack 1984). */
-export const COVARIANCE_YEARS_MIN = 10
+const COVARIANCE_YEARS_MIN = 10
 
 /** Whether the seasons agree in direction (van Belle & Hughes 1984): a small p says that they do not. */
-export type Heterogeneity = { kind: 'heterogeneity'; chiSquare: number; df: number; p: number } | TooFew
+type Heterogeneity = { kind: 'heterogeneity'; chiSquare: number; df: number; p: number } | TooFew
 
 /** The test with the covariance between seasons in its variance (Hirsch & Slack 1984). */
-export type DependentTest = ({ kind: 'test'; covariance: number; varS: number } & NormalTest) | TooFew
+type DependentTest = ({ kind: 'test'; covariance: number; varS: number } & NormalTest) | TooFew
 
 export type SeasonalKendall = NormalTest & {
   kind: 'test'
@@ -69,7 +69,7 @@ export function seasonalKendall(values: readonly SeasonalValue[]): SeasonalKenda
     tauWeighted: paired.reduce((sum, c) => sum + (c.n * c.s) / c.pairs, 0) / pairedN,
     dependent: dependentTest(seasons, s, varS),
     heterogeneity: heterogeneityOf(counts),
-    seasons: seasons.map(({ season, points }) => ({ season, ...briefly(countOf({ season, points })) })),
+    seasons: counts.map((count, i) => ({ season: seasons[i]?.season ?? '', ...briefly(count) })),
   }
 }
 

@@ -32,11 +32,15 @@ export function seasonalSlope(
   if (have < TIMES_MIN) return { kind: 'too-few', have, need: TIMES_MIN }
   const times = seasons.map(({ points }) => points.map((point) => point.time))
   const levels = seasons.map(({ points }) => points.map((point) => point.value))
-  const slopes = Float64Array.from(
-    times.flatMap((time, i) => [
-      ...allSlopes(seriesOf(Float64Array.from(time), Float64Array.from(levels[i] ?? []))),
-    ]),
+  const bySeason = times.map((time, i) =>
+    allSlopes(seriesOf(Float64Array.from(time), Float64Array.from(levels[i] ?? []))),
   )
+  const slopes = new Float64Array(bySeason.reduce((sum, some) => sum + some.length, 0))
+  let filled = 0
+  for (const some of bySeason) {
+    slopes.set(some, filled)
+    filled += some.length
+  }
   const independent = times.reduce((sum, time, i) => sum + kendallCount(time, levels[i] ?? []).varS, 0)
   const pick = (ranks: readonly number[]) => selectRanks(slopes, ranks)
   return {

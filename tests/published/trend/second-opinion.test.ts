@@ -6,6 +6,7 @@ import {
   kendallTest,
   lowess,
   medianAbsoluteDeviation,
+  normalCdf,
   normalQuantile,
   normalUpper,
   quantile,
@@ -142,6 +143,8 @@ describe('special functions, against scipy', () => {
 
   test('the normal tail keeps its digits to 30 standard deviations', () => {
     for (const [z0 = 0, p = 0] of rows('normal_upper')) close([normalUpper(z0)], [p], 1e-9)
+    for (const [z0 = 0, p = 0] of rows('normal_upper'))
+      close([normalCdf(-z0), normalCdf(z0)], [p, 1 - p], 1e-9)
     expect(rows('normal_upper').length).toBe(11)
   })
 
