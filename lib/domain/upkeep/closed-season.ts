@@ -25,7 +25,7 @@ export function moveOutOfSeason(day: Day, season: ClosedSeason, lastDoneOn: Day 
 }
 
 /** True on a day inside the season, ends included. */
-export function isClosed(day: Day, season: ClosedSeason): boolean {
+function isClosed(day: Day, season: ClosedSeason): boolean {
   const monthDay = day.slice(5)
   return season.from <= season.to
     ? monthDay >= season.from && monthDay <= season.to

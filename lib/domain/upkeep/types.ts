@@ -34,7 +34,7 @@ export type ClosedSeason = {
 }
 
 /** How the person who took an odd reading explained it; null where nobody did. */
-export type MeterExplanation = 'replaced' | 'rolled-over' | 'kept' | null
+type MeterExplanation = 'replaced' | 'rolled-over' | 'kept' | null
 
 /** What a run-time meter (s) or a volume meter (m³) showed on a day. */
 export type MeterReading = {
