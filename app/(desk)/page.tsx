@@ -23,7 +23,7 @@ export default async function DuePage({ searchParams }: { searchParams: Promise<
   const viewer = await signedInViewer()
   if (viewer.role === 'owner') redirect('/own')
   const db = await getDb()
-  if (!hasWells(db, viewer)) return <NoWells viewer={viewer} />
+  if (!hasWells(db, viewer)) return <NoWells viewer={viewer} title="Due" />
   const query = readDueQuery(await searchParams)
   const day = today()
   const counts = dueCounts(db, viewer, day, query.filter)

@@ -2,8 +2,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import type { Db } from './db'
 import { type DueRow, dueItems } from './due-list'
 import type { WellRow } from './rows'
-import { prepared } from './statements'
-import { type OwnerContact, visibleWell } from './wells'
+import { type OwnerContact, wellWithOwner } from './wells'
 
 /** One well on a printed sheet with the duties chosen there. */
 export type SheetStop = { well: WellRow; owner: OwnerContact | null; items: DueRow[] }
@@ -24,15 +23,6 @@ export function dueSheet(db: Db, viewer: Viewer, ids: readonly string[]): SheetS
 }
 
 function stopAt(db: Db, viewer: Viewer, wellId: string): SheetStop | null {
-  const well = visibleWell(db, viewer, wellId)
-  return well && { well, owner: ownerOf(db, well), items: [] }
-}
-
-function ownerOf(db: Db, well: WellRow): OwnerContact | null {
-  if (well.ownerId === null) return null
-  const row = prepared<OwnerContact>(
-    db.sqlite,
-    'SELECT "id","name","phone","email" FROM "Owner" WHERE "id" = ?',
-  )
-  return row.get(well.ownerId) ?? null
+  const found = wellWithOwner(db, viewer, wellId)
+  return found && { ...found, items: [] }
 }

@@ -6,6 +6,7 @@ import type { Db } from './db'
 import { NO_DAY } from './standings'
 import { prepared } from './statements'
 import { keyOf } from './well-fields'
+import { visibleWell } from './wells'
 
 export type WellListRow = {
   id: string
@@ -106,4 +107,29 @@ function countHits(sqlite: Database.Database, word: string): number {
 function prefixRange(word: string): [string, string] {
   const cut = word.slice(0, 40)
   return [cut, `${cut}\u{10ffff}`]
+}
+
+/** One step of work in bulk reaches this many wells. */
+export const WELLS_AT_ONCE = 2000
+
+/**
+ * The wells for a step in bulk, in order of label: those of the ids that the viewer may see, or all that a filter
+ * finds. `more` where the filter finds more than one step serves.
+ */
+export function wellsForBulk(
+  db: Db,
+  viewer: Viewer,
+  chosen: WellListFilter | readonly string[],
+): { ids: string[]; labels: string[]; more: boolean } {
+  if (!isIds(chosen)) {
+    const { rows, next } = wellList(db, viewer, chosen, null, WELLS_AT_ONCE)
+    return { ids: rows.map((row) => row.id), labels: rows.map((row) => row.label), more: next !== null }
+  }
+  const wells = [...new Set(chosen)].flatMap((id) => visibleWell(db, viewer, id) ?? [])
+  wells.sort((a, b) => (a.labelKey < b.labelKey ? -1 : 1))
+  return { ids: wells.map((well) => well.id), labels: wells.map((well) => well.label), more: false }
+}
+
+function isIds(chosen: WellListFilter | readonly string[]): chosen is readonly string[] {
+  return Array.isArray(chosen)
 }

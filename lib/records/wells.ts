@@ -26,15 +26,10 @@ export type WellPage = {
 /** The well of that id with its logbook; null when there is none for this viewer, whether it exists or not. */
 export function wellPage(db: Db, viewer: Viewer, wellId: string): WellPage | null {
   const { sqlite } = db
-  const well = visibleWell(db, viewer, wellId)
-  if (!well) return null
+  const found = wellWithOwner(db, viewer, wellId)
+  if (!found) return null
   return {
-    well,
-    owner: well.ownerId
-      ? (prepared<OwnerContact>(sqlite, 'SELECT "id","name","phone","email" FROM "Owner" WHERE "id" = ?').get(
-          well.ownerId,
-        ) ?? null)
-      : null,
+    ...found,
     duties: prepared<DutyRow>(
       sqlite,
       'SELECT * FROM "Duty" WHERE "wellId" = ? AND "retired" = 0 ORDER BY "name"',
@@ -44,6 +39,23 @@ export function wellPage(db: Db, viewer: Viewer, wellId: string): WellPage | nul
     changes: changesOfWell(sqlite, wellId, 50),
   }
 }
+
+/** A well's row with whom to call about it; null when there is none for this viewer. */
+export function wellWithOwner(
+  db: Db,
+  viewer: Viewer,
+  wellId: string,
+): { well: WellRow; owner: OwnerContact | null } | null {
+  const well = visibleWell(db, viewer, wellId)
+  return well && { well, owner: ownerOf(db, well) }
+}
+
+function ownerOf(db: Db, well: WellRow): OwnerContact | null {
+  if (well.ownerId === null) return null
+  return prepared<OwnerContact>(db.sqlite, OWNER_BY_ID).get(well.ownerId) ?? null
+}
+
+const OWNER_BY_ID = 'SELECT "id","name","phone","email" FROM "Owner" WHERE "id" = ?'
 
 /** The bare row, or null when there is none for this viewer. */
 export function visibleWell(db: Db, viewer: Viewer, wellId: string): WellRow | null {
@@ -66,7 +78,7 @@ export async function createWell(db: Db, viewer: Viewer, fields: WellFields, at:
   return transaction(db, () => {
     const { sqlite } = db
     if (labelHolder(db, fields.label)) return labelTaken(fields.label)
-    const values = wellValues(fields, ownerIdFor(sqlite, fields))
+    const values = wellValues(fields, keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at))
     const row = insertWell(sqlite, values, fields.ownerName, null)
     writeChange(sqlite, viewer, at, {
       action: 'well added',
@@ -96,10 +108,9 @@ export async function updateWell(
     if (!before) return { kind: 'no-such-well' } as const
     const holder = labelHolder(db, fields.label)
     if (holder && holder !== wellId) return labelTaken(fields.label)
-    const values = wellValues(fields, ownerIdFor(sqlite, fields))
-    if (!updateWellRow(sqlite, wellId, version, values, fields.ownerName)) {
-      return { kind: 'changed-since', current: before } as const
-    }
+    if (before.version !== version) return { kind: 'changed-since', current: before } as const
+    const values = wellValues(fields, keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at))
+    updateWellRow(sqlite, wellId, version, values, fields.ownerName)
     writeChange(sqlite, viewer, at, {
       action: 'well changed',
       targetKind: 'well',
@@ -111,6 +122,37 @@ export async function updateWell(
     refreshWell(sqlite, wellId)
     return { kind: 'stored', id: wellId } as const
   })
+}
+
+/**
+ * Stores a phone number or email address that the form gives and the owner has otherwise, with a line in the change
+ * record: it counts for all wells of that owner. A blank leaves what is there. Answers the owner's id.
+ */
+function keptContact(
+  db: Db,
+  viewer: Viewer,
+  ownerId: string | null,
+  fields: Pick<WellFields, 'ownerPhone' | 'ownerEmail'>,
+  at: string,
+): string | null {
+  if (ownerId === null) return null
+  const { sqlite } = db
+  const before = prepared<OwnerContact>(sqlite, OWNER_BY_ID).get(ownerId)
+  const phone = fields.ownerPhone ?? before?.phone ?? null
+  const email = fields.ownerEmail ?? before?.email ?? null
+  if (!before || (phone === before.phone && email === before.email)) return ownerId
+  prepared(
+    sqlite,
+    'UPDATE "Owner" SET "phone" = ?, "email" = ?, "version" = "version" + 1 WHERE "id" = ?',
+  ).run(phone, email, ownerId)
+  writeChange(sqlite, viewer, at, {
+    action: 'owner changed',
+    targetKind: 'owner',
+    targetId: ownerId,
+    before,
+    after: { ...before, phone, email },
+  })
+  return ownerId
 }
 
 function labelHolder(db: Db, label: string): string | null {

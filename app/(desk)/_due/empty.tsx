@@ -7,10 +7,10 @@ import type { DueQuery } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 
 /** The front page of an empty register. */
-export function NoWells({ viewer }: { viewer: Viewer }) {
+export function NoWells({ viewer, title }: { viewer: Viewer; title: string }) {
   return (
     <>
-      <PageHead title="Due" />
+      <PageHead title={title} />
       <EmptyState title="No wells yet">
         <p>
           A duty is a recurring piece of upkeep on a well: a filter change, a brush check, a water sample.

@@ -25,3 +25,14 @@ export function urgency(due: Day | null, today: Day): Urgency {
   if (due <= addDays(today, MONTH_DAYS)) return 'month'
   return 'later'
 }
+
+/**
+ * The consequence that ranks so.
+ * Throws  RangeError on a number that consequenceRank never gives.
+ */
+export function consequenceOfRank(rank: number): Consequence {
+  if (rank === 1) return 'health'
+  if (rank === 2) return 'supply'
+  if (rank === 3) return 'wear'
+  throw new RangeError(`${rank} is not the rank of a consequence`)
+}
