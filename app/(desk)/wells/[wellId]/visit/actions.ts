@@ -3,16 +3,15 @@
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
 import { deskViewer } from '@/app/ui/session'
+import type { Asking } from '@/app/ui/with-questions'
 import { now, today } from '@/lib/clock'
-import type { FormState } from '@/lib/forms/form'
-import type { Question } from '@/lib/forms/visit/reader'
 import { readVisit } from '@/lib/forms/visit-form'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { record } from '@/lib/records/record'
 import { visitSetting } from '@/lib/records/visit-context'
 
-export type VisitState = FormState & { questions: Record<string, Question> }
+export type VisitState = Asking
 
 /** Stores a visit: every line of it, or none with the form filled in as it was. */
 export async function saveVisit(wellId: string, _before: VisitState, form: FormData): Promise<VisitState> {

@@ -1,10 +1,10 @@
+import { AskedAgain } from '@/app/ui/asked-again'
 import { Field } from '@/app/ui/field'
 import { Section } from '@/app/ui/section'
 import type { Use } from '@/lib/domain/quantity/format'
 import { BRUSHES_MAX } from '@/lib/forms/visit/shape'
 import type { LastField } from '@/lib/records/visit-context'
 import type { VisitState } from './actions'
-import { AskedAgain } from './asked-again'
 import type { Units } from './visit-form'
 
 type Row = { name: string; label: string; use: Use; last?: LastField }

@@ -5,6 +5,7 @@ import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field, type Option } from '@/app/ui/field'
 import { KeepDraft } from '@/app/ui/keep-draft'
 import { SubmitButton } from '@/app/ui/submit-button'
+import { withQuestions } from '@/app/ui/with-questions'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { Use } from '@/lib/domain/quantity/format'
 import type { LastField } from '@/lib/records/visit-context'
@@ -38,7 +39,7 @@ export function VisitForm(props: VisitFormProps) {
   const [state, send] = useActionState(action, FRESH)
   return (
     <form className="form visit" action={send} noValidate id="visit">
-      <ErrorSummary state={asked(state)} />
+      <ErrorSummary state={withQuestions(state)} />
       <KeepDraft formId="visit" storageKey={draftKey} />
       <input type="hidden" name="visitId" value={state.typed.visitId ?? visitId} />
       <div className="fields">
@@ -54,12 +55,4 @@ export function VisitForm(props: VisitFormProps) {
       </div>
     </form>
   )
-}
-
-/** Questions stop a form as errors do: they stand in the summary too. */
-function asked(state: VisitState): VisitState {
-  const questions = Object.fromEntries(
-    Object.entries(state.questions).map(([field, question]) => [field, question.message]),
-  )
-  return { ...state, errors: { ...questions, ...state.errors } }
 }

@@ -1,7 +1,7 @@
-import type { VisitState } from './actions'
+import type { Asking } from './with-questions'
 
 /** The question that an odd value raised, with the answers to choose from; nothing where none was. */
-export function AskedAgain({ state, field }: { state: VisitState; field: string }) {
+export function AskedAgain({ state, field }: { state: Asking; field: string }) {
   const question = state.questions[field]
   if (!question) return null
   return (

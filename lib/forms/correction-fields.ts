@@ -1,0 +1,179 @@
+import { EVENT_WORDS } from '@/lib/domain/logbook/describe'
+import { EVENTS, type Fact, SANITARY_ANSWERS, type StoredQuantity } from '@/lib/domain/logbook/kinds'
+import type { Use } from '@/lib/domain/quantity/format'
+import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
+
+/** One field of the form that corrects a line, filled with what the line says now. */
+export type CorrectionField = {
+  name: string
+  label: string
+  value: string
+  input: 'line' | 'lines' | 'choice'
+  /** The kind of quantity, where the field holds one. */
+  use?: Use
+  options?: { value: string; label: string }[]
+}
+
+const line = (
+  name: string,
+  label: string,
+  quantity: StoredQuantity | undefined,
+  use: Use,
+): CorrectionField => ({
+  name,
+  label,
+  value: quantity?.typed ?? '',
+  input: 'line',
+  use,
+})
+
+const text = (
+  name: string,
+  label: string,
+  value: string | undefined,
+  input: 'line' | 'lines' = 'line',
+): CorrectionField => ({
+  name,
+  label,
+  value: value ?? '',
+  input,
+})
+
+/**
+ * The fields in which a line of the logbook is corrected, each with what was typed. The names are
+ * those of the visit form, so that the same reading (lib/forms/visit) serves both.
+ */
+export function correctionFields(fact: Fact): CorrectionField[] {
+  switch (fact.kind) {
+    case 'service-done':
+      return [
+        text(
+          'workDone',
+          'Work done, one a line',
+          fact.names.length > 0 ? fact.names.join('\n') : fact.duties.join('\n'),
+          'lines',
+        ),
+        text(
+          'partsFitted',
+          'Parts fitted, one a line: part, how many, model',
+          fact.parts.map((p) => [p.part, p.count, p.model].filter(Boolean).join(', ')).join('\n'),
+          'lines',
+        ),
+      ]
+    case 'meter-reading':
+      return fact.meter === 'hours'
+        ? [line('hourMeter', 'Hour meter', fact.reading, 'hours')]
+        : [line('volumeMeter', 'Volume meter', fact.reading, 'volume')]
+    case 'level-reading':
+      return fact.state === 'rest'
+        ? [line('staticLevel', 'Water level at rest', fact.level, 'depth')]
+        : [line('pumpingLevel', 'Water level while pumping', fact.level, 'depth')]
+    case 'flow-reading':
+      return [
+        line('flow', 'Flow', fact.flow, 'flow'),
+        line('pumpedMinutes', 'Pumped for', fact.pumped, 'minutes'),
+      ]
+    case 'pressure-reading':
+      return [
+        line('pressureBefore', 'Pressure before the cartridge', fact.before, 'pressure'),
+        line('pressureAfter', 'Pressure after the cartridge', fact.after, 'pressure'),
+      ]
+    case 'brush-length':
+      return [0, 1, 2, 3].map((i) => line(`brush${i + 1}`, `Brush ${i + 1} length`, fact.lengths[i], 'brush'))
+    case 'electrical-reading':
+      return [line('amps', 'Current', fact.amps, 'current'), line('volts', 'Voltage', fact.volts, 'voltage')]
+    case 'event':
+      return [
+        {
+          name: 'event',
+          label: 'Event',
+          value: fact.event,
+          input: 'choice',
+          options: EVENTS.map((e) => ({ value: e, label: EVENT_WORDS[e] })),
+        },
+        {
+          name: 'eventMeter',
+          label: 'Meter, if one was replaced',
+          value: fact.meter ?? '',
+          input: 'choice',
+          options: [
+            { value: '', label: 'none' },
+            { value: 'hours', label: 'hour meter' },
+            { value: 'volume', label: 'volume meter' },
+          ],
+        },
+        text('eventOldReading', 'Last reading of the old meter', fact.oldReading?.typed),
+        text('eventNewReading', 'First reading of the new meter', fact.newReading?.typed),
+      ]
+    case 'note':
+      return [text('note', 'Note', fact.text, 'lines')]
+    default:
+      return longFields(fact)
+  }
+}
+
+type LongFact = Extract<
+  Fact,
+  { kind: 'recovery-test' | 'drawdown-test' | 'step-test' | 'sample' | 'sanitary-inspection' }
+>
+
+function longFields(fact: LongFact): CorrectionField[] {
+  switch (fact.kind) {
+    case 'recovery-test':
+      return [
+        line('recoveryStatic', 'Level at rest before the test', fact.static, 'depth'),
+        text('recoveryReadings', 'Readings, one a line: minutes; level', timed(fact.readings), 'lines'),
+      ]
+    case 'drawdown-test':
+      return [
+        line('drawdownStatic', 'Level at rest', fact.static, 'depth'),
+        line('drawdownFlow', 'Pumped at', fact.flow, 'flow'),
+        text('drawdownReadings', 'Readings, one a line: minutes; level', timed(fact.readings), 'lines'),
+      ]
+    case 'step-test':
+      return [
+        line('stepStatic', 'Level at rest before the steps', fact.static, 'depth'),
+        text(
+          'stepReadings',
+          'Steps, one a line: flow; minutes; level',
+          fact.steps.map((s) => `${s.flow.typed}; ${s.duration.typed}; ${s.level.typed}`).join('\n'),
+          'lines',
+        ),
+      ]
+    case 'sample':
+      return [
+        text('sampleDate', 'Sampled on', fact.sampledAt.slice(0, 10)),
+        text('sampleTime', 'Sampled at', fact.sampledAt.slice(11)),
+        text('receivedDate', 'Received by the lab on', fact.receivedAt?.slice(0, 10)),
+        text('receivedTime', 'Received at', fact.receivedAt?.slice(11)),
+        text('sampleLab', 'Laboratory', fact.lab),
+        text('sampleId', 'Sample number', fact.sampleId),
+        text('samplePoint', 'Taken from', fact.point),
+        text('sampleResults', 'Results as on the sheet', sheet(fact), 'lines'),
+      ]
+    case 'sanitary-inspection':
+      return WHO_DUG_WELL.questions.map((question, i) => ({
+        name: `sanitary:q${i + 1}`,
+        label: question,
+        value: fact.answers[`q${i + 1}`] ?? '',
+        input: 'choice' as const,
+        options: [
+          { value: '', label: 'not looked at' },
+          ...SANITARY_ANSWERS.map((a) => ({ value: a, label: a.replace('-', ' ') })),
+        ],
+      }))
+  }
+}
+
+function timed(readings: readonly { elapsed: StoredQuantity; level: StoredQuantity }[]): string {
+  return readings.map(({ elapsed, level }) => `${elapsed.typed}; ${level.typed}`).join('\n')
+}
+
+/** With a heading line, so that each column is read back as what it is. */
+function sheet(fact: Extract<Fact, { kind: 'sample' }>): string {
+  const heading = ['Analyte', 'Result', 'Unit', 'Reporting limit', 'Method'].join('\t')
+  const rows = fact.results.map((r) =>
+    [r.analyte, r.result, r.unit ?? '', r.reportingLimit ?? '', r.method ?? ''].join('\t'),
+  )
+  return [heading, ...rows].join('\n')
+}
