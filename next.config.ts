@@ -9,6 +9,8 @@ const config: NextConfig = {
     '@prisma/schema-engine-wasm',
     'better-auth',
   ],
+  // `npm test` checks the types of everything, once; a start need not do it again.
+  typescript: { ignoreBuildErrors: true },
   poweredByHeader: false,
   reactStrictMode: true,
   images: { unoptimized: true },

@@ -6,6 +6,7 @@ import { PrismaBetterSqlite3 } from '@prisma/adapter-better-sqlite3'
 import { bindMigrationAwareSqlAdapterFactory, type SqlDriverAdapter } from '@prisma/driver-adapter-utils'
 import type { MigrationList, SchemaEngine } from '@prisma/schema-engine-wasm'
 import Database from 'better-sqlite3'
+import { UnsafeSetup } from './soundness'
 
 const NO_FILTERS = { externalTables: [], externalEnums: [] }
 
@@ -42,7 +43,7 @@ function refuseNewerDatabase(databaseFile: string, known: MigrationList): void {
       .all()
       .find((name) => !names.has(name))
     if (stranger) {
-      throw new Error(
+      throw new UnsafeSetup(
         `This database was written by a newer version of Wellround (it knows the step "${stranger}"). Start that version, or restore a backup made before the upgrade.`,
       )
     }

@@ -9,7 +9,8 @@ declare global {
 
 /** The folder that holds everything worth backing up: the database and the sign-in secret. */
 export function dataFolder(): string {
-  return resolve(process.env.WELLROUND_DATA ?? 'data')
+  // The data folder is no part of the program: the bundler must not follow it.
+  return resolve(/*turbopackIgnore: true*/ process.env.WELLROUND_DATA ?? 'data')
 }
 
 /** The database file within the data folder. */

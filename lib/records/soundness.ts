@@ -41,13 +41,13 @@ export function checkPlace(file: string, mounts = readMounts()): void {
     throw new UnsafeSetup('The database must be a file: a database in memory is gone when the program stops.')
   }
   for (const path of [file, `${file}-wal`, `${file}-shm`]) {
-    if (existsSync(path) && lstatSync(path).isSymbolicLink()) {
+    if (existsSync(/*turbopackIgnore: true*/ path) && lstatSync(path).isSymbolicLink()) {
       throw new UnsafeSetup(
         `${path} is a link. SQLite can lose its log when a database is opened under two names. Set WELLROUND_DATA to the real folder.`,
       )
     }
   }
-  if (existsSync(file) && lstatSync(file).nlink > 1) {
+  if (existsSync(/*turbopackIgnore: true*/ file) && lstatSync(file).nlink > 1) {
     throw new UnsafeSetup(
       `${file} has a second name (a hard link). Copy it to a file of its own and use that.`,
     )

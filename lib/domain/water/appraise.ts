@@ -12,7 +12,7 @@ import { PLAN, type SamplingPlan, type TestDuty, testDuties } from './sampling'
 import { type LocalLimit, type SchemeId, schemeTitle } from './schemes'
 import { type Series, seriesOf } from './series'
 import type { Sample, VerdictWord } from './types'
-import { type JudgeOptions, judgeSample, requiredMissing } from './verdict'
+import { isGap, type JudgeOptions, judgeSample, requiredMissing } from './verdict'
 import { type Finding, RANK, type SampleVerdict, worseWord } from './verdict-types'
 
 export type WaterSettings = {
@@ -91,11 +91,7 @@ export function appraiseWater(
     edition: schemeTitle(settings.scheme).edition,
     asOf,
     findings,
-    notTested: [
-      ...new Set(
-        findings.filter((each) => each.verdict === 'not-tested' && each.decides).map((each) => each.name),
-      ),
-    ],
+    notTested: [...new Set(findings.filter(isGap).map((each) => each.name))],
     next: nextSteps(open, findings, duties, sorted),
     chain: [...open].sort((a, b) => chainRank(a) - chainRank(b))[0] ?? null,
     chains,

@@ -3,7 +3,7 @@
  * by the installer with its source replaces the published ones of the same kind for that analyte.
  */
 import type { Day } from '@/lib/domain/quantity/day'
-import { findAnalyte } from './analytes'
+import { ANALYTES, findAnalyte } from './analytes'
 import {
   EU_COMBINATIONS,
   NEW_YORK_COMBINATIONS,
@@ -111,6 +111,24 @@ const inForce = (row: { from?: Day; until?: Day }, on: Day): boolean =>
 /** Health and action limits replace each other; advisories and aesthetic levels stand apart. */
 const classOf = (kind: LimitKind): string => (kind === 'action' ? 'health' : kind)
 
+type Layers = { first: readonly AppliedLimit[]; rows: readonly AppliedLimit[] }
+
+/** Every published limit by scheme and analyte, with its bounds in home units, made once. */
+const PUBLISHED: Readonly<Record<SchemeId, ReadonlyMap<string, Layers>>> = {
+  us: layersOf(SCHEMES.us),
+  'us-ny': layersOf(SCHEMES['us-ny']),
+  who: layersOf(SCHEMES.who),
+  eu: layersOf(SCHEMES.eu),
+}
+
+function layersOf(scheme: Scheme): ReadonlyMap<string, Layers> {
+  const applied = (rows: readonly LimitRow[], id: string): AppliedLimit[] =>
+    rows.filter((row) => isFor(row, id)).map((row) => toApplied({ ...row, analyte: id }, false))
+  return new Map(
+    ANALYTES.map(({ id }) => [id, { first: applied(scheme.first, id), rows: applied(scheme.rows, id) }]),
+  )
+}
+
 /**
  * The limits in force for an analyte on a day. Of one kind (health or action; advisory; aesthetic) the first layer that has
  * any counts: local values, then the scheme's own over-riding list, then its base lists.
@@ -122,27 +140,24 @@ export function limitsOn(
   on: Day,
   local: readonly LocalLimit[],
 ): AppliedLimit[] {
-  const layers: readonly (readonly [readonly LimitRow[], boolean])[] = [
-    [local.map(asRow), true],
-    [SCHEMES[scheme].first, false],
-    [SCHEMES[scheme].rows, false],
-  ]
+  const published = PUBLISHED[scheme].get(analyteId)
+  const own = local
+    .filter((limit) => limit.analyte === analyteId)
+    .map((limit) => toApplied(asRow(limit), true))
   const answers: AppliedLimit[] = []
-  for (const [rows, isLocal] of layers) {
+  for (const layer of [own, published?.first ?? [], published?.rows ?? []]) {
     const taken = new Set(answers.map((each) => classOf(each.row.kind)))
-    for (const row of rows)
-      if (isFor(row, analyteId) && inForce(row, on) && !taken.has(classOf(row.kind)))
-        answers.push(toApplied({ ...row, analyte: analyteId }, isLocal))
+    answers.push(...layer.filter((limit) => inForce(limit.row, on) && !taken.has(classOf(limit.row.kind))))
   }
   return answers
 }
 
 /** Published limits of the scheme that come into force after `on`, soonest first. */
 export function limitsAfter(scheme: SchemeId, analyteId: string, on: Day): AppliedLimit[] {
-  return [...SCHEMES[scheme].first, ...SCHEMES[scheme].rows]
-    .filter((row) => isFor(row, analyteId) && row.from !== undefined && row.from > on)
-    .sort((a, b) => ((a.from ?? '') < (b.from ?? '') ? -1 : 1))
-    .map((row) => toApplied({ ...row, analyte: analyteId }, false))
+  const published = PUBLISHED[scheme].get(analyteId)
+  return [...(published?.first ?? []), ...(published?.rows ?? [])]
+    .filter((limit) => limit.row.from !== undefined && limit.row.from > on)
+    .sort((a, b) => ((a.row.from ?? '') < (b.row.from ?? '') ? -1 : 1))
 }
 
 /** The sum rules of a scheme in force on a day. */

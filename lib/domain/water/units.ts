@@ -52,7 +52,8 @@ function tidyUnit(text: string): string {
   return text
     .replace(/[µμ]/g, 'u')
     .toLowerCase()
-    .replace(/[°º]/g, '')
+    .replace(/[°º]\s*c\b/g, 'c')
+    .replace(/[°º]\s*/g, 'deg ')
     .replace(/\s*\/\s*/g, '/')
     .replace(/100\s*ml/g, '100ml')
     .replace(/\s+/g, ' ')

@@ -43,11 +43,7 @@ export function judgeSample(sample: Sample, options: JudgeOptions): SampleVerdic
     edition: schemeTitle(options.scheme).edition,
     asOf,
     findings,
-    notTested: [
-      ...new Set(
-        findings.filter((each) => each.verdict === 'not-tested' && each.decides).map((each) => each.name),
-      ),
-    ],
+    notTested: [...new Set(findings.filter(isGap).map((each) => each.name))],
   }
 }
 
@@ -161,6 +157,11 @@ function missingFindings(sample: Sample, judged: readonly Finding[], options: Ju
     missing(typed, typed, 'unread', 'this row of the sheet could not be read'),
   )
   return [...asked, ...unread, ...requiredMissing(judged, options, dayOfMoment(sample.sampledAt))]
+}
+
+/** A finding that stands for a test that is missing; a sum with a missing part is not one. */
+export function isGap(finding: Finding): boolean {
+  return finding.verdict === 'not-tested' && finding.decides && finding.reason !== 'part-missing'
 }
 
 /** The two tests without which no water is said to meet anything: bacteria and nitrate. */

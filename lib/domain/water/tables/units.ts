@@ -1,4 +1,4 @@
-/** Concentration units by the names on lab sheets (lower case, µ as u, no degree sign), with factors to a base of each measure. */
+/** Concentration units by the names on lab sheets (lower case, µ as u, ° as deg), with factors to a base of each measure. */
 import type { Analyte } from '../types'
 
 /** Molar mass of CaCO3, so mg of it in a millimole. */
@@ -44,11 +44,11 @@ export const UNITS: readonly UnitRow[] = [
     factor: 10 * (MG_PER_MMOL_CACO3 / 56.077),
     names: ['dh', 'deg dh', 'german degrees', 'dgh'],
   },
-  { measure: 'hardness', factor: 10, names: ['fh', 'deg fh', 'french degrees', 'f'] },
+  { measure: 'hardness', factor: 10, names: ['fh', 'deg fh', 'deg f', 'french degrees'] },
   {
     measure: 'hardness',
     factor: MG_PER_GRAIN / IMPERIAL_GALLON_L,
-    names: ['clark', 'deg clark', 'e', 'deg e', 'english degrees'],
+    names: ['clark', 'deg clark', 'deg e', 'english degrees'],
   },
   { measure: 'hardness', factor: MG_PER_MMOL_CACO3, names: ['mmol/l'] },
   { measure: 'hardness', factor: MG_PER_MMOL_CACO3 / 2, names: ['meq/l', 'mval/l'] },

@@ -1,16 +1,17 @@
 import { type Background, background, independent, type Term } from './background'
 import {
-  type Candidate,
   type Course,
-  candidatesFor,
   logOddsOf,
   meanLogLeft,
+  type NoisePrior,
+  type Onset,
   onsetsOver,
   since,
-  weighCourses,
   weighEffect,
+  weighFinely,
+  weighLoss,
 } from './effect'
-import { type FlowLevel, reweigh } from './flow'
+import { type FlowLevel, leftOver, noiseFrom, reweigh } from './flow'
 import { CAPACITY, FLOW } from './priors'
 import { logSumExp, plus, type Vector, vectorOf } from './vector'
 
@@ -29,6 +30,8 @@ export type CapacityRow = {
   logDuration: number
   flowSurprise: number
   fitted: boolean
+  /** Change of log capacity for each metre that a filled-in static level is off; 0 where it was read. */
+  filledIn: number
 }
 
 /** What an earlier stretch of the record taught: where the next stretch starts from. */
@@ -45,7 +48,7 @@ export const NOTHING_LEARNED: Learned = {
   thicknessPower: CAPACITY.thicknessPower,
   duration: CAPACITY.duration,
   flowReal: CAPACITY.flowReal,
-  noiseSd: 0.025,
+  noiseSd: CAPACITY.noiseSd,
   noiseWeight: CAPACITY.noiseWeight,
 }
 
@@ -92,28 +95,30 @@ export function fitCapacity(
     terms: termsOf(rows, learned),
   }
   const last = years[years.length - 1] ?? 0
-  const candidates = candidatesFor(years, onsetsOver(startYears, last, CAPACITY.onsets, fromStart))
-  const noise = { weight: learned.noiseWeight }
-  const { model, noiseSd, sd } = robustly(setup, candidates, learned)
-  const courses = weighCourses(model, candidates, CAPACITY.loss, noise, 'both')
-  const pump = weighPump(model, flow, years, noise.weight)
+  const onsets = onsetsOver(startYears, last, CAPACITY.onsets, fromStart)
+  const { model, noiseSd, sd, noise } = robustly(setup, onsets, learned)
+  const losses = (series: Background, shapes: 'exponential' | 'both') =>
+    weighFinely(onsets, (onset) => weighLoss(series, years, onset, CAPACITY.loss, noise, shapes))
+  const courses = losses(model, 'both')
+  const pump = weighPump(model, flow, years, noise)
   const pumped = background(plus(setup.series, -1, pump.gain), setup.terms, independent(sd))
-  const both = weighCourses(pumped, candidates, CAPACITY.loss, noise, 'exponential')
+  const both = losses(pumped, 'exponential')
   const logDecline = logOddsOf(courses)
-  const logBoth = pump.logOdds + logOddsOf(both) + Math.log(0.3)
+  const logBoth = pump.logOdds + logOddsOf(both) + Math.log(BOTH_AT_ONCE)
   const usePump =
     pump.logOdds + Math.log(FLOW.oddsBeforehand) > Math.max(0, logDecline + Math.log(CAPACITY.oddsBeforehand))
-  const chosen = usePump ? both : courses
-  const used = usePump ? pumped : model
-  return summarize(setup, used, chosen, {
+  return summarize(setup, usePump ? pumped : model, usePump ? both : courses, {
     logDecline,
     logPump: pump.logOdds,
     logBoth,
     pumpLoss: usePump ? pump.gain : new Float64Array(rows.length),
     noiseSd,
-    noiseWeight: noise.weight,
+    noise,
   })
 }
+
+/** A well and its pump seldom fail together. */
+const BOTH_AT_ONCE = 0.3
 
 function termsOf(rows: readonly CapacityRow[], learned: Learned): Term[] {
   const column = (value: (row: CapacityRow) => number) =>
@@ -131,40 +136,36 @@ function termsOf(rows: readonly CapacityRow[], learned: Learned): Term[] {
   if (fitted > 0 && fitted < rows.length) {
     terms.push({ values: column((row) => (row.fitted ? 1 : 0)), mean: 0, sd: 0.3 })
   }
+  if (rows.some((row) => row.filledIn !== 0)) {
+    terms.push({ values: column((row) => row.filledIn), mean: 0, sd: CAPACITY.fillSdM })
+  }
   return terms
 }
 
 function robustly(
   setup: Setup,
-  candidates: readonly Candidate[],
+  onsets: readonly Onset[],
   learned: Learned,
-): { model: Background; noiseSd: number; sd: Vector } {
-  const noise = { weight: learned.noiseWeight }
+): { model: Background; noiseSd: number; sd: Vector; noise: NoisePrior } {
+  const usual = { sd: learned.noiseSd, weight: learned.noiseWeight }
+  const sparse = onsets.filter((_, i) => i % 2 === 0).map((onset) => ({ ...onset, share: onset.share * 2 }))
   let noiseSd = learned.noiseSd
-  let sd: Vector = setup.relative.map((relative) => relative * learned.noiseSd)
+  let sd: Vector = setup.relative.map((relative) => relative * noiseSd)
   let model = background(setup.series, setup.terms, independent(sd))
-  const sparse = candidates.filter((_, i) => i % 2 === 0)
   for (let round = 0; round < 3; round++) {
-    const courses = weighCourses(model, sparse, CAPACITY.loss, noise, 'exponential')
+    const noise = noiseFrom(usual, noiseSd)
+    const courses = sparse.flatMap((onset) =>
+      weighLoss(model, setup.years, onset, CAPACITY.loss, noise, 'exponential'),
+    )
     const chance = chanceOf(logOddsOf(courses), 1)
     const loss = meanLogLeft(courses, setup.years).map((left) => chance * left)
-    const off = leftOver(setup, model, loss)
-    const weighed = reweigh(off, setup.relative, noiseSd, learned.noiseSd, learned.noiseWeight, 3)
+    const off = leftOver(setup.series, setup.terms, model, loss)
+    const weighed = reweigh(off, setup.relative, noiseSd, usual, 2 + chance)
     noiseSd = weighed.noiseSd
     sd = weighed.sd
     model = background(setup.series, setup.terms, independent(sd))
   }
-  return { model, noiseSd, sd }
-}
-
-function leftOver(setup: Setup, model: Background, loss: Vector): Vector {
-  const sizes = model.termsLess(loss).sizes
-  return setup.series.map((value, i) =>
-    setup.terms.reduce(
-      (left, term, k) => left - (sizes[k] ?? 0) * (term.values[i] ?? 0),
-      value - (loss[i] ?? 0),
-    ),
-  )
+  return { model, noiseSd, sd, noise: noiseFrom(usual, noiseSd) }
 }
 
 /** One wear must explain both the flow that falls and the drawdown that falls with it. */
@@ -172,30 +173,26 @@ function weighPump(
   model: Background,
   flow: FlowLevel,
   years: Vector,
-  noiseWeight: number,
+  noise: NoisePrior,
 ): { logOdds: number; gain: Vector } {
-  const none = { logOdds: Number.NEGATIVE_INFINITY, gain: new Float64Array(years.length) }
   const { series } = flow
-  if (!series) return none
-  const odds: number[] = []
-  let best = { logOdds: Number.NEGATIVE_INFINITY, onset: 0, rate: 0 }
-  for (const onset of series.candidates) {
-    const inFlow = series.model.measure(onset.elapsed)
+  if (!series) return { logOdds: Number.NEGATIVE_INFINITY, gain: new Float64Array(years.length) }
+  const both = { weight: noise.weight + series.noise.weight, rest: noise.rest + series.noise.rest }
+  const rest = series.model.rest + model.rest
+  const n = series.model.n + model.n
+  const wears = weighFinely(flow.onsets, (onset) => {
+    const inFlow = series.model.measure(since(series.years, onset.years))
     const inDrawdown = model.measure(since(years, onset.years))
-    const joint = {
-      size: inFlow.size + inDrawdown.size,
-      pull: inDrawdown.pull - inFlow.pull,
-      rest: series.model.rest + model.rest,
-    }
-    const weighed = weighEffect(joint, joint.rest, series.model.n + model.n, FLOW.wear, {
-      weight: noiseWeight + FLOW.noiseWeight,
-    })
-    const logOdds = weighed.logOdds + Math.log(onset.share)
-    odds.push(logOdds)
-    if (logOdds > best.logOdds) best = { logOdds, onset: onset.years, rate: weighed.mean }
+    const size = inFlow.size + inDrawdown.size
+    const pull = inDrawdown.pull - inFlow.pull
+    const weighed = weighEffect({ size, pull, rest }, rest, n, FLOW.wear, both)
+    return [{ onset: onset.years, rate: weighed.mean, logWeight: weighed.logOdds + Math.log(onset.share) }]
+  })
+  const likeliest = wears.reduce((a, b) => (b.logWeight > a.logWeight ? b : a))
+  return {
+    logOdds: logSumExp(wears.map((wear) => wear.logWeight)),
+    gain: since(years, likeliest.onset).map((u) => likeliest.rate * u),
   }
-  if (odds.length === 0) return none
-  return { logOdds: logSumExp(odds), gain: since(years, best.onset).map((u) => best.rate * u) }
 }
 
 export function chanceOf(logOdds: number, beforehand: number): number {
@@ -207,7 +204,7 @@ function summarize(
   model: Background,
   courses: Course[],
   weighed: Pick<CapacityFit, 'logDecline' | 'logPump' | 'logBoth' | 'pumpLoss' | 'noiseSd'> & {
-    noiseWeight: number
+    noise: NoisePrior
   },
 ): CapacityFit {
   const { rows, years, terms } = setup
@@ -232,11 +229,11 @@ function summarize(
       duration: known(2),
       flowReal: known(3),
       noiseSd: weighed.noiseSd,
-      noiseWeight: Math.min(40, weighed.noiseWeight + 0.5 * rows.length),
+      noiseWeight: Math.min(40, weighed.noise.weight + 0.5 * rows.length),
     },
     adjusted,
     years,
-    trend: lineOf(line, model.rest, rows.length, weighed.noiseWeight),
+    trend: lineOf(line, model.rest, rows.length, weighed.noise),
   }
 }
 
@@ -245,11 +242,11 @@ function lineOf(
   line: { size: number; pull: number },
   rest: number,
   n: number,
-  noiseWeight: number,
+  noise: NoisePrior,
 ): CapacityFit['trend'] {
-  const freedom = n + noiseWeight - 2
+  const freedom = n + noise.weight - 2
   if (!(line.size > 0)) return { perYear: 0, sd: Number.POSITIVE_INFINITY, freedom }
   const perYear = line.pull / line.size
-  const left = Math.max(1e-9, noiseWeight + rest - (line.pull * line.pull) / line.size)
+  const left = Math.max(1e-9, noise.rest + rest - (line.pull * line.pull) / line.size)
   return { perYear, sd: Math.sqrt(left / freedom / line.size), freedom }
 }

@@ -4,8 +4,8 @@ import { logSumExp, normalBelow, type Vector, vectorOf } from './vector'
 /** What is known beforehand of how fast something goes: normal, cut off at both ends. Per year. */
 export type RatePrior = { mean: number; sd: number; low: number; high: number }
 
-/** Noise known beforehand: as if `weight` readings had already shown noise of the expected size. */
-export type NoisePrior = { weight: number }
+/** Noise known beforehand: as if `weight` readings had left `rest`, squared and summed in units of the noise now. */
+export type NoisePrior = { weight: number; rest: number }
 
 /** One way a change may have gone: from when, in which shape, and how fast (normal, with this spread). */
 export type Course = {
@@ -17,7 +17,8 @@ export type Course = {
   logWeight: number
 }
 
-export type Onset = { years: number; share: number }
+/** A span of days on which a change may have begun: its middle, its width, its share beforehand. */
+export type Onset = { years: number; widthYears: number; share: number }
 
 /** Years since the onset, zero before it: the curve of a change at an even rate. */
 export function since(years: Vector, onsetYears: number): Vector {
@@ -36,13 +37,13 @@ export function weighEffect(
   const precision = found.size + priorPrecision
   const mean = (found.pull + prior.mean * priorPrecision) / precision
   const gain = mean * mean * precision - prior.mean * prior.mean * priorPrecision
-  const freedom = n + noise.weight
-  const left = Math.max(1e-9, noise.weight + found.rest - gain)
+  const freedom = n - 1 + noise.weight
+  const left = Math.max(1e-9, noise.rest + found.rest - gain)
   const sd = Math.sqrt(left / freedom / precision)
   const kept = between(mean, sd, prior.low, prior.high) / between(prior.mean, prior.sd, prior.low, prior.high)
   const logOdds =
     -0.5 * Math.log(precision / priorPrecision) +
-    (freedom / 2) * Math.log((noise.weight + restWithout) / left) +
+    (freedom / 2) * Math.log((noise.rest + restWithout) / left) +
     Math.log(Math.max(1e-12, kept))
   return { logOdds, mean, sd }
 }
@@ -51,39 +52,53 @@ function between(mean: number, sd: number, low: number, high: number): number {
   return normalBelow((high - mean) / sd) - normalBelow((low - mean) / sd)
 }
 
-/** The years since each onset at each reading: worked out once, asked many times. */
-export type Candidate = Onset & { elapsed: Vector; longest: number }
-
-export function candidatesFor(years: Vector, onsets: readonly Onset[]): Candidate[] {
-  const last = years[years.length - 1] ?? 0
-  return onsets.map((onset) => ({
-    ...onset,
-    elapsed: since(years, onset.years),
-    longest: Math.max(0, last - onset.years),
-  }))
+/**
+ * Weighs a change at each onset, and again more finely where it is likely: a well read to two percent tells its onset
+ * to weeks, a grid of half years would miss it.
+ */
+export function weighFinely<T extends { logWeight: number }>(
+  onsets: readonly Onset[],
+  weigh: (onset: Onset) => T[],
+): T[] {
+  let cells = onsets.map((onset) => ({ onset, found: weigh(onset) }))
+  for (let round = 0; round < REFINEMENTS; round++) {
+    const total = logSumExp(cells.flatMap(({ found }) => found.map((one) => one.logWeight)))
+    cells = cells.flatMap((cell) => {
+      const part = Math.exp(logSumExp(cell.found.map((one) => one.logWeight)) - total)
+      if (part < WORTH_SPLITTING || cell.onset.widthYears < NARROW_YEARS) return [cell]
+      return thirdsOf(cell.onset).map((onset) => ({ onset, found: weigh(onset) }))
+    })
+  }
+  return cells.flatMap(({ found }) => found)
 }
 
-/** All courses of loss that start at one of the onsets, exponential and, where asked, linear. */
-export function weighCourses(
+const REFINEMENTS = 2
+const WORTH_SPLITTING = 0.04
+const NARROW_YEARS = 0.1
+
+function thirdsOf({ years, widthYears, share }: Onset): Onset[] {
+  const third = widthYears / 3
+  return [-third, 0, third].map((shift) => ({ years: years + shift, widthYears: third, share: share / 3 }))
+}
+
+/** The courses of loss that start at an onset: exponential and, where asked, linear. */
+export function weighLoss(
   series: Background,
-  candidates: readonly Candidate[],
+  years: Vector,
+  onset: Onset,
   prior: RatePrior,
   noise: NoisePrior,
   shapes: 'exponential' | 'both',
 ): Course[] {
-  const courses: Course[] = []
-  const share = shapes === 'both' ? 0.5 : 1
-  for (const candidate of candidates) {
-    const { size, pull } = series.measure(candidate.elapsed)
-    const even = weighEffect({ size, pull: -pull, rest: series.rest }, series.rest, series.n, prior, noise)
-    const logShare = Math.log(candidate.share * share)
-    courses.push(courseOf(candidate, 'exponential', even, logShare))
-    if (shapes === 'both') {
-      const line = weighLinear(series, candidate, even.mean, prior, noise)
-      courses.push(courseOf(candidate, 'linear', line, logShare))
-    }
-  }
-  return courses
+  const elapsed = since(years, onset.years)
+  const logShare = Math.log(onset.share * (shapes === 'both' ? 0.5 : 1))
+  const { size, pull } = series.measure(elapsed)
+  const even = weighEffect({ size, pull: -pull, rest: series.rest }, series.rest, series.n, prior, noise)
+  const exponential = courseOf(onset, 'exponential', even, logShare)
+  if (shapes === 'exponential') return [exponential]
+  const longest = Math.max(0, (years[years.length - 1] ?? 0) - onset.years)
+  const line = weighLinear(series, { elapsed, longest }, even.mean, prior, noise)
+  return [exponential, courseOf(onset, 'linear', line, logShare)]
 }
 
 type Weighed = { logOdds: number; mean: number; sd: number }
@@ -104,7 +119,7 @@ const LEAST_LEFT = 0.05
 /** log(1 - rate × elapsed) is bent in the rate: two Newton steps, then normal around the best rate. */
 function weighLinear(
   series: Background,
-  candidate: Candidate,
+  candidate: { elapsed: Vector; longest: number },
   startRate: number,
   prior: RatePrior,
   noise: NoisePrior,
@@ -160,12 +175,10 @@ export function meanLogLeft(courses: readonly Course[], years: Vector): Vector {
 
 /** Onsets spread evenly over a span, with a share for "from the very start". */
 export function onsetsOver(fromYears: number, toYears: number, count: number, atStart: number): Onset[] {
-  const out: Onset[] = [{ years: fromYears, share: atStart }]
+  const widthYears = (toYears - fromYears) / count
+  const out: Onset[] = [{ years: fromYears, widthYears: 0, share: atStart }]
   for (let i = 0; i < count; i++) {
-    out.push({
-      years: fromYears + ((i + 0.5) / count) * (toYears - fromYears),
-      share: (1 - atStart) / count,
-    })
+    out.push({ years: fromYears + (i + 0.5) * widthYears, widthYears, share: (1 - atStart) / count })
   }
   return out
 }

@@ -1,13 +1,12 @@
 import { type Background, background, independent, type Term } from './background'
 import {
-  type Candidate,
   type Course,
-  candidatesFor,
   logOddsOf,
   meanLogLeft,
+  type NoisePrior,
   type Onset,
   onsetsOver,
-  weighCourses,
+  weighLoss,
 } from './effect'
 import { FLOW } from './priors'
 import { medianOf, type Vector, vectorOf } from './vector'
@@ -24,7 +23,7 @@ export type FlowLevel = {
   courses: Course[]
   onsets: Onset[]
   noiseSd: number
-  series: { model: Background; candidates: Candidate[] } | null
+  series: { model: Background; years: Vector; noise: NoisePrior } | null
 }
 
 export type FlowReading = {
@@ -66,8 +65,7 @@ export function appraiseFlow(readings: readonly FlowReading[]): FlowLevel {
   const years = pick((i) => readings[i]?.years ?? 0)
   const eraStart = readings.find((reading) => reading.pumpEra === lastEra)?.years ?? 0
   const onsets = onsetsOver(eraStart, readings[readings.length - 1]?.years ?? 0, FLOW.onsets, FLOW.fromStart)
-  const candidates = candidatesFor(years, onsets)
-  const { model, courses, noiseSd } = robustly(series, terms, years, candidates)
+  const { model, courses, noiseSd, noise } = robustly(series, terms, years, onsets)
   const logOdds = at.length >= 3 ? logOddsOf(courses) : 0
   const chance = 1 / (1 + Math.exp(-logOdds) / FLOW.oddsBeforehand)
   const allYears = vectorOf(readings.length, (i) => readings[i]?.years ?? 0)
@@ -79,7 +77,7 @@ export function appraiseFlow(readings: readonly FlowReading[]): FlowLevel {
   const surprise = vectorOf(readings.length, (i) =>
     read[i] ? (logFlow[i] ?? 0) - (level[i] ?? 0) - (wear[i] ?? 0) : 0,
   )
-  return { fresh: level, surprise, read, logOdds, courses, onsets, noiseSd, series: { model, candidates } }
+  return { fresh: level, surprise, read, logOdds, courses, onsets, noiseSd, series: { model, years, noise } }
 }
 
 function flowTerms(readings: readonly FlowReading[], usualPumpingM: number, lastEra: number): Term[] {
@@ -98,66 +96,72 @@ function flowTerms(readings: readonly FlowReading[], usualPumpingM: number, last
   return terms
 }
 
-/** Three rounds of reweighting: the noise is sized from what is left, and far readings count little. */
+/** Rounds of reweighting: the noise is sized from what is left, and far readings count little. */
 function robustly(
   series: Vector,
   terms: readonly Term[],
   years: Vector,
-  candidates: readonly Candidate[],
-): { model: Background; courses: Course[]; noiseSd: number } {
-  const noise = { weight: FLOW.noiseWeight }
+  onsets: readonly Onset[],
+): { model: Background; courses: Course[]; noiseSd: number; noise: NoisePrior } {
+  const usual = { sd: FLOW.readingSd, weight: FLOW.noiseWeight }
+  const relative = series.map(() => 1)
   let noiseSd = FLOW.readingSd
-  let sd: Vector = vectorOf(series.length, () => FLOW.readingSd)
-  let model = background(series, terms, independent(sd))
-  let courses = weighCourses(model, candidates, FLOW.wear, noise, 'exponential')
+  let model = background(series, terms, independent(vectorOf(series.length, () => FLOW.readingSd)))
+  const weigh = () =>
+    onsets.flatMap((onset) =>
+      weighLoss(model, years, onset, FLOW.wear, noiseFrom(usual, noiseSd), 'exponential'),
+    )
+  let courses = weigh()
   for (let round = 0; round < 2; round++) {
     const chance = 1 / (1 + Math.exp(-logOddsOf(courses)) / FLOW.oddsBeforehand)
     const wear = meanLogLeft(courses, years).map((loss) => chance * loss)
-    const sizes = model.termsLess(wear).sizes
-    const off = series.map((value, i) =>
-      terms.reduce((left, term, k) => left - (sizes[k] ?? 0) * (term.values[i] ?? 0), value - (wear[i] ?? 0)),
-    )
-    const weighed = reweigh(
-      off,
-      sd.map(() => 1),
-      noiseSd,
-      FLOW.readingSd,
-      FLOW.noiseWeight,
-      terms.length,
-    )
+    const weighed = reweigh(leftOver(series, terms, model, wear), relative, noiseSd, usual, 2)
     noiseSd = weighed.noiseSd
-    sd = weighed.sd
-    model = background(series, terms, independent(sd))
-    courses = weighCourses(model, candidates, FLOW.wear, noise, 'exponential')
+    model = background(series, terms, independent(weighed.sd))
+    courses = weigh()
   }
-  return { model, courses, noiseSd }
+  return { model, courses, noiseSd, noise: noiseFrom(usual, noiseSd) }
 }
 
-/** Freedom of the heavy tail: a reading off by many spreads counts as one off by about two. */
-const TAIL = 5
+/** What is left of a series once its terms and a known curve are taken off. */
+export function leftOver(series: Vector, terms: readonly Term[], model: Background, known: Vector): Vector {
+  const { sizes } = model.termsLess(known)
+  return series.map((value, i) =>
+    terms.reduce((left, term, k) => left - (sizes[k] ?? 0) * (term.values[i] ?? 0), value - (known[i] ?? 0)),
+  )
+}
+
+/** Noise expected beforehand, as if so many readings had shown it. */
+export type UsualNoise = { sd: number; weight: number }
+
+/** The same in units of the noise found. */
+export function noiseFrom(usual: UsualNoise, noiseSd: number): NoisePrior {
+  return { weight: usual.weight, rest: usual.weight * (usual.sd / noiseSd) ** 2 }
+}
+
+/** A reading off by more than this many spreads counts as if it were off by just as many. */
+const FAR = 2
+/** What capping at FAR leaves of the variance of normal noise. */
+const KEPT = 0.92
 
 /** New noise and new spreads from what is left over; `relative` says how much noisier than usual each reading is. */
 export function reweigh(
   off: Vector,
   relative: Vector,
   noiseSd: number,
-  usualSd: number,
-  usualWeight: number,
+  usual: UsualNoise,
   spent: number,
 ): { noiseSd: number; sd: Vector } {
-  const trust = off.map((value, i) => {
-    const z = value / (noiseSd * (relative[i] ?? 1))
-    return (TAIL + 1) / (TAIL + z * z)
+  let sum = usual.weight * usual.sd * usual.sd
+  const far = off.map((value, i) => {
+    const even = Math.abs(value / (relative[i] ?? 1))
+    sum += Math.min(even, FAR * noiseSd) ** 2 / KEPT
+    return even
   })
-  let sum = usualWeight * usualSd * usualSd
-  let count = usualWeight
-  off.forEach((value, i) => {
-    sum += (trust[i] ?? 1) * (value / (relative[i] ?? 1)) ** 2
-    count += 1
-  })
-  const next = Math.sqrt(sum / Math.max(usualWeight, count - 0.7 * spent))
+  const freedom = Math.max(usual.weight, usual.weight + off.length - spent)
+  const next = Math.sqrt(sum / freedom)
   return {
     noiseSd: next,
-    sd: trust.map((part, i) => (next * (relative[i] ?? 1)) / Math.sqrt(Math.min(1.2, part))),
+    sd: far.map((even, i) => next * (relative[i] ?? 1) * Math.max(1, even / (FAR * next))),
   }
 }

@@ -35,7 +35,10 @@ export const CAPACITY = {
   /** What capacity itself varies by from visit to visit beside the noise of the levels. */
   visitSd: 0.015,
   levelSdM: 0.02,
-  noiseWeight: 4,
+  noiseSd: 0.03,
+  noiseWeight: 2,
+  /** How far filled-in static levels may be off together. */
+  fillSdM: 0.15,
   /** Power of the saturated thickness: 0 where deep water feeds the well, 1 and over where thin layers run dry. */
   thicknessPower: { mean: 0.6, sd: 0.4 },
   /** Change of capacity for each e-fold of pumping time. */
@@ -48,8 +51,6 @@ export const CAPACITY = {
   fromRehabilitation: 0.5,
   oddsBeforehand: 0.4,
   oddsAfterRehabilitation: 2,
-  /** Freedom of the heavy-tailed noise: a reading far off counts little. */
-  tail: 5,
 }
 
 /** The flag's extra margin in log odds, for what the model does not know; set on invented fleets, see tests/sim. */

@@ -128,6 +128,7 @@ function capacityRows(
           relativeSd: Math.hypot(CAPACITY.visitSd, levelsSd, unread) / Math.hypot(CAPACITY.visitSd, 0.02),
           flowSurprise: flow.surprise[i] ?? 0,
           fitted: false,
+          filledIn: reading.staticM === null ? 1 / drawn : 0,
         },
       ]
     }
@@ -138,6 +139,7 @@ function capacityRows(
       relativeSd: 2,
       flowSurprise: 0,
       fitted: true,
+      filledIn: 0,
     }
     return [row]
   })

@@ -71,8 +71,8 @@ function fitTable(series: Vector, t: Vector, memory: number): Fit {
     { values: wave(2, 0.25), mean: 0, sd: 0.1 },
   ]
   const model = background(series, terms, withMemory(t, TABLE.weatherSdM, memory, TABLE.freshSdM))
-  const noise = { weight: TABLE.noiseWeight }
-  const freedom = series.length + noise.weight
+  const noise = { weight: TABLE.noiseWeight, rest: TABLE.noiseWeight }
+  const freedom = series.length - 1 + noise.weight
   const courses = onsetsOver(t[0] ?? 0, t[t.length - 1] ?? 0, TABLE.onsets, TABLE.fromStart).map((onset) => {
     const found = { ...model.measure(since(t, onset.years)), rest: model.rest }
     const weighed = weighEffect(found, model.rest, model.n, TABLE.fall, noise)

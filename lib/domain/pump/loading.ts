@@ -1,0 +1,237 @@
+import type { LoadReading } from './cartridge-runs'
+import { logMoments, type Weighted } from './forecast'
+
+/**
+ * How drop grows with use, as a factor on the clean drop. `reach` is the inverse: the use at which a factor is reached.
+ *
+ * Constant-rate blocking laws of Hermia (1982, Trans. IChemE 60:183-187), dP/dV = k P^m: cake m = 0 (straight line),
+ * m = 1/2, intermediate m = 1 (exponential), standard m = 3/2; and a cake that packs as it grows (a slow start, then
+ * with the square). Which one a cartridge follows depends on its sediment: all are carried until the readings speak.
+ */
+const SHAPES = [
+  { growth: (x: number) => 1 + x, reach: (g: number) => g - 1 },
+  { growth: (x: number) => 1 + x * x, reach: (g: number) => Math.sqrt(Math.max(0, g - 1)) },
+  { growth: (x: number) => (1 + x / 2) ** 2, reach: (g: number) => 2 * (Math.sqrt(g) - 1) },
+  { growth: (x: number) => Math.exp(x), reach: (g: number) => Math.log(g) },
+  {
+    growth: (x: number) => (1 - Math.min(x / 2, 0.999)) ** -2,
+    reach: (g: number) => 2 * (1 - 1 / Math.sqrt(g)),
+  },
+]
+const SHAPE_PRIOR = [0.25, 0.25, 0.15, 0.25, 0.1]
+/** Drop grows with flow to a power between 1 (seepage through the cake) and 2 (turbulence in the housing). */
+const POWERS = [1, 1.3, 1.6, 1.9]
+const POWER_PRIOR = [0.2, 0.35, 0.3, 0.15]
+/** Scatter of a reading about the law, as a share. */
+const SCATTERS = [0.03, 0.05, 0.08, 0.13, 0.22]
+const SCATTER_PRIOR = [0.12, 0.28, 0.32, 0.2, 0.08]
+/** Below this drop the gauge's own step (a kilopascal or so) counts as much as the share. */
+const GAUGE_PA = 20_000
+/** A drop read at unknown flow strays as the flow does: counted as this many times the variance of a full reading. */
+const FLOW_UNKNOWN = 9
+/** Points of the grid of rates: first wide to see where the belief lies, then fine where it does. */
+const SCOUT = 40
+const RATES = 26
+
+/** What is believed before this cartridge's readings, in natural logarithms. */
+export type LoadPrior = {
+  cleanLog: { mean: number; deviation: number }
+  /** Use at the terminal drop. */
+  limitLog: { mean: number; deviation: number }
+  shapes: readonly number[]
+  powers: readonly number[]
+}
+
+export type LoadBelief = {
+  /** Use since the change at which the terminal drop is reached at the reference flow. */
+  limits: Weighted[]
+  limitLog: { mean: number; deviation: number }
+  cleanLog: { mean: number; deviation: number }
+  shapes: number[]
+  powers: number[]
+  /** For each reading the logarithm of what was read over what the likeliest law expects. */
+  misfits: number[]
+  /** Scatter of the likeliest law. */
+  scatter: number
+}
+
+export const openPrior = (terminalPa: number, limitUse: number): LoadPrior => ({
+  // A clean cartridge takes some fifth of the terminal drop; lives differ by a factor of e either way.
+  cleanLog: { mean: Math.log(terminalPa * 0.2), deviation: 0.6 },
+  limitLog: { mean: Math.log(limitUse), deviation: 1.05 },
+  shapes: SHAPE_PRIOR,
+  powers: POWER_PRIOR,
+})
+
+/**
+ * Belief about the use at the terminal drop, given readings of one cartridge: every law, flow power, rate and scatter
+ * on a grid, weighed by how well it tells the readings; the clean drop is integrated out in closed form.
+ *
+ * Shape   `penalties` multiply the variance of single readings (1 for a trusted one).
+ * Cost    laws × powers × rates × (readings + scatters): some thousand short steps.
+ */
+export function loadBelief(
+  readings: readonly LoadReading[],
+  terminalPa: number,
+  prior: LoadPrior,
+  penalties: readonly number[],
+): LoadBelief {
+  const data = dataOf(readings, terminalPa, prior, penalties)
+  const scout = cellsOf(data, spread(prior.limitLog.mean, 3.4 * prior.limitLog.deviation, SCOUT), [1])
+  const seen = gridMoments(scout)
+  const width = Math.min(4 * seen.deviation + 0.15, 3.4 * prior.limitLog.deviation)
+  return summarise(
+    cellsOf(
+      data,
+      spread(seen.mean, width, RATES),
+      POWERS.map((_, p) => p),
+    ),
+    readings,
+  )
+}
+
+const spread = (middle: number, reach: number, points: number): number[] =>
+  Array.from({ length: points }, (_, i) => middle - reach + (2 * reach * i) / (points - 1))
+
+type Data = {
+  readings: readonly LoadReading[]
+  /** Logarithms of drop less the prior's clean drop, of flow, and the weight of each reading. */
+  logs: number[]
+  flows: number[]
+  weights: number[]
+  logWeights: number
+  terminalLog: number
+  prior: LoadPrior
+}
+
+function dataOf(
+  readings: readonly LoadReading[],
+  terminalPa: number,
+  prior: LoadPrior,
+  penalties: readonly number[],
+): Data {
+  const weights = readings.map(
+    (r, i) =>
+      1 /
+      ((1 + (GAUGE_PA / r.dropPa) ** 2) * (r.flowRatio === null ? FLOW_UNKNOWN : 1) * (penalties[i] ?? 1)),
+  )
+  return {
+    readings,
+    logs: readings.map((r) => Math.log(r.dropPa) - prior.cleanLog.mean),
+    flows: readings.map((r) => Math.log(r.flowRatio ?? 1)),
+    weights,
+    logWeights: weights.reduce((sum, w) => sum + Math.log(w), 0),
+    terminalLog: Math.log(terminalPa),
+    prior,
+  }
+}
+
+/** One law, flow power, rate and scatter with what it makes of the readings. */
+type Cell = {
+  shape: number
+  power: number
+  scale: number
+  scatter: number
+  logWeight: number
+  cleanLog: number
+  cleanDeviation: number
+  limitLog: number
+  /** Place of its rate on the grid, and its logarithm (the use at the limit for a cartridge of the usual clean drop). */
+  gridLog: number
+}
+
+function cellsOf(data: Data, grid: readonly number[], powers: readonly number[]): Cell[] {
+  const cells: Cell[] = []
+  const usual = Math.exp(data.terminalLog - data.prior.cleanLog.mean)
+  SHAPES.forEach((law, shape) => {
+    for (const gridLog of grid) {
+      const scale = law.reach(usual) / Math.exp(gridLog)
+      const growths = data.readings.map((r) => Math.log(law.growth(scale * r.used)))
+      for (const power of powers) addCells(cells, data, growths, { shape, power, scale, gridLog })
+    }
+  })
+  return cells
+}
+
+/** The clean drop's posterior and the weight of one law, power and rate, for each scatter. */
+function addCells(
+  cells: Cell[],
+  data: Data,
+  growths: readonly number[],
+  place: Pick<Cell, 'shape' | 'power' | 'scale' | 'gridLog'>,
+): void {
+  const { prior } = data
+  const exponent = POWERS[place.power] ?? 1
+  let w = 0
+  let wy = 0
+  let wyy = 0
+  for (let i = 0; i < growths.length; i++) {
+    const weight = data.weights[i] ?? 0
+    const y = (data.logs[i] ?? 0) - exponent * (data.flows[i] ?? 0) - (growths[i] ?? 0)
+    w += weight
+    wy += weight * y
+    wyy += weight * y * y
+  }
+  const between = prior.cleanLog.deviation ** 2
+  const priorLog = Math.log(prior.shapes[place.shape] ?? 0) + Math.log(prior.powers[place.power] ?? 0)
+  const law = SHAPES[place.shape]
+  if (!law) return
+  SCATTERS.forEach((scatter, k) => {
+    const noise = scatter * scatter
+    const precision = w / noise + 1 / between
+    const mean = wy / noise / precision
+    const cleanLog = prior.cleanLog.mean + mean
+    const growth = Math.max(1.0001, Math.exp(data.terminalLog - cleanLog))
+    const limitLog = Math.log(law.reach(growth) / place.scale)
+    const away = (limitLog - prior.limitLog.mean) / prior.limitLog.deviation
+    const fit = wyy / noise - mean * mean * precision + growths.length * Math.log(noise) - data.logWeights
+    const logWeight =
+      priorLog + Math.log(SCATTER_PRIOR[k] ?? 0) - 0.5 * (fit + Math.log(precision * between) + away * away)
+    cells.push({ ...place, scatter, logWeight, cleanLog, cleanDeviation: 1 / Math.sqrt(precision), limitLog })
+  })
+}
+
+/** Where on the grid of rates the belief lies. */
+function gridMoments(cells: readonly Cell[]): { mean: number; deviation: number } {
+  const top = cells.reduce((most, c) => Math.max(most, c.logWeight), Number.NEGATIVE_INFINITY)
+  return logMoments(cells.map((c) => ({ value: Math.exp(c.gridLog), weight: Math.exp(c.logWeight - top) })))
+}
+
+function summarise(cells: readonly Cell[], readings: readonly LoadReading[]): LoadBelief {
+  let best = cells[0]
+  for (const cell of cells) if (best && cell.logWeight > best.logWeight) best = cell
+  if (!best) throw new RangeError('no law was tried')
+  const shapes = SHAPES.map(() => 0)
+  const powers = POWERS.map(() => 0)
+  const limits: Weighted[] = []
+  const cleans: Weighted[] = []
+  let total = 0
+  for (const cell of cells) {
+    const weight = Math.exp(cell.logWeight - best.logWeight)
+    if (weight < 1e-6) continue
+    total += weight
+    shapes[cell.shape] = (shapes[cell.shape] ?? 0) + weight
+    powers[cell.power] = (powers[cell.power] ?? 0) + weight
+    limits.push({ value: Math.exp(cell.limitLog), weight })
+    cleans.push({ value: Math.exp(cell.cleanLog), weight })
+  }
+  const cleanLog = logMoments(cleans)
+  return {
+    limits,
+    limitLog: logMoments(limits),
+    cleanLog: { mean: cleanLog.mean, deviation: Math.hypot(cleanLog.deviation, best.cleanDeviation) },
+    shapes: shapes.map((x) => x / total),
+    powers: powers.map((x) => x / total),
+    misfits: misfitsOf(best, readings),
+    scatter: best.scatter,
+  }
+}
+
+function misfitsOf(cell: Cell, readings: readonly LoadReading[]): number[] {
+  const law = SHAPES[cell.shape]
+  return readings.map((r) => {
+    const growth = law ? law.growth(cell.scale * r.used) : 1
+    const flow = (POWERS[cell.power] ?? 1) * Math.log(r.flowRatio ?? 1)
+    return Math.log(r.dropPa) - cell.cleanLog - flow - Math.log(growth)
+  })
+}
