@@ -34,7 +34,9 @@ export const paths = {
   withdraw: (entryId: string) => `/entries/${id(entryId)}/withdraw`,
 
   imports: () => '/import',
-  import: (importId: string) => `/import/${id(importId)}`,
+  import: (uploadId: string, query?: Query) => withQuery(`/import/${id(uploadId)}`, query),
+  importJob: (jobId: string) => `/import/job/${id(jobId)}`,
+  importUndo: (batchId: string) => `/import/undo/${id(batchId)}`,
   exports: () => '/export',
 
   signIn: (next?: string) => withQuery('/sign-in', { next }),

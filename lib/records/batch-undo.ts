@@ -17,16 +17,26 @@ import { exclusively } from './turns'
 
 export type BatchRow = Batch
 
+/** An import as the pages show it. */
+export type BatchSummary = Omit<BatchRow, 'counts'> & { counts: BatchCounts }
+
 /** The imports so far, newest first, at most `limit`. Throws NotAllowed unless the viewer may import. */
-export function batchList(
-  db: Db,
-  viewer: Viewer,
-  limit: number,
-): (Omit<BatchRow, 'counts'> & { counts: BatchCounts })[] {
+export function batchList(db: Db, viewer: Viewer, limit: number): BatchSummary[] {
   demandFleet(viewer, 'import.run')
   return prepared<BatchRow>(db.sqlite, 'SELECT * FROM "Batch" ORDER BY "at" DESC, "id" DESC LIMIT ?')
     .all(limit)
-    .map((row) => ({ ...row, counts: JSON.parse(row.counts) as BatchCounts }))
+    .map(summaryOf)
+}
+
+/** One import; null when there is none. Throws NotAllowed unless the viewer may import. */
+export function batchById(db: Db, viewer: Viewer, batchId: string): BatchSummary | null {
+  demandFleet(viewer, 'import.run')
+  const row = prepared<BatchRow>(db.sqlite, 'SELECT * FROM "Batch" WHERE "id" = ?').get(batchId)
+  return row ? summaryOf(row) : null
+}
+
+function summaryOf(row: BatchRow): BatchSummary {
+  return { ...row, counts: JSON.parse(row.counts) as BatchCounts }
 }
 
 export type UndoOutcome =

@@ -1,0 +1,40 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { PageHead } from '@/app/ui/page-head'
+import { deskViewer } from '@/app/ui/session'
+import { mayFleet } from '@/lib/access/rules'
+
+export const metadata: Metadata = { title: 'Export' }
+
+const FILES = [
+  ['wells', 'the register: every well as built'],
+  ['duties', 'the duties of every well with their limits'],
+  ['visits', 'what was done and read on every visit'],
+  ['recovery', 'the readings of recovery tests'],
+  ['samples', 'the results of lab sheets'],
+  ['entries', 'logbook lines that no other file has a column for'],
+] as const
+
+/** The plain files of the whole fleet. Imported into an empty register in this order, they give the same again. */
+export default async function ExportPage() {
+  const viewer = await deskViewer()
+  if (!mayFleet(viewer, 'export.run')) notFound()
+  return (
+    <>
+      <PageHead
+        title="Export"
+        lead="Plain CSV files that any spreadsheet opens, and that the import takes back."
+      />
+      <ul className="plain-list stack">
+        {FILES.map(([name, what]) => (
+          <li key={name}>
+            <a className="button button-quiet" href={`/api/export/${name}.csv`} download>
+              {name}.csv
+            </a>{' '}
+            {what}
+          </li>
+        ))}
+      </ul>
+    </>
+  )
+}

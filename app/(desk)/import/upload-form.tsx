@@ -1,0 +1,51 @@
+'use client'
+
+import { useActionState } from 'react'
+import { ErrorSummary } from '@/app/ui/error-summary'
+import { Choices } from '@/app/ui/field'
+import { SubmitButton } from '@/app/ui/submit-button'
+import { EMPTY_FORM } from '@/lib/forms/form'
+import { takeFile } from './actions'
+
+const KINDS = [
+  { value: 'wells', label: 'Wells: one row a well, with its duties in columns if you like' },
+  { value: 'duties', label: 'Duties: one row a duty of a well' },
+  { value: 'visits', label: 'Visits: one row a visit, with what was done and read' },
+  { value: 'recovery', label: 'Recovery tests: one row a reading' },
+  { value: 'samples', label: 'Water samples: one row a result' },
+  { value: 'entries', label: 'Other logbook lines, as our own export writes them' },
+]
+
+export function UploadForm() {
+  const [state, send] = useActionState(takeFile, EMPTY_FORM)
+  const error = state.errors.file
+  return (
+    <form className="form sheet" action={send}>
+      <ErrorSummary state={state} />
+      <Choices state={state} name="kind" label="What is in the file?" initial="wells" options={KINDS} />
+      <div className={error ? 'field field-wrong' : 'field'}>
+        <label className="label" htmlFor="file">
+          File
+        </label>
+        <span className="hint" id="file-hint">
+          CSV or XLSX, at most 25 MB. Headings in any words: you say on the next page what each column is.
+        </span>
+        {error ? (
+          <span className="error" id="file-error">
+            <span className="unseen">Error: </span>
+            {error}
+          </span>
+        ) : null}
+        <input
+          className="input"
+          id="file"
+          name="file"
+          type="file"
+          accept=".csv,.tsv,.txt,.xlsx"
+          aria-describedby={error ? 'file-hint file-error' : 'file-hint'}
+        />
+      </div>
+      <SubmitButton busy="Reading the file…">Look at the file</SubmitButton>
+    </form>
+  )
+}

@@ -1,0 +1,33 @@
+import { currentSession } from '@/app/ui/session'
+import { mayFleet } from '@/lib/access/rules'
+import { TABLE_KINDS } from '@/lib/exchange/columns'
+import { exportCsv } from '@/lib/exchange/export'
+import { getDb } from '@/lib/records/open'
+
+/** One of the plain files of the whole fleet, written as it is sent. */
+export async function GET(_request: Request, { params }: { params: Promise<{ file: string }> }) {
+  const { file } = await params
+  const session = await currentSession()
+  const kind = TABLE_KINDS.find((known) => `${known}.csv` === file)
+  if (!kind || !session || !mayFleet(session.viewer, 'export.run'))
+    return new Response('Not found', { status: 404 })
+  const rows = exportCsv(await getDb(), session.viewer, kind)
+  const encoder = new TextEncoder()
+  const body = new ReadableStream<Uint8Array>({
+    pull(controller) {
+      const { value, done } = rows.next()
+      if (done) controller.close()
+      else controller.enqueue(encoder.encode(value))
+    },
+    cancel() {
+      rows.return(undefined)
+    },
+  })
+  return new Response(body, {
+    headers: {
+      'Content-Type': 'text/csv; charset=utf-8',
+      'Content-Disposition': `attachment; filename="${file}"`,
+      'Cache-Control': 'no-store',
+    },
+  })
+}
