@@ -167,6 +167,11 @@ function smaller(a: Amount | null, b: Amount | null): boolean {
 
 export type WellFormValue = z.output<ReturnType<typeof wellForm>>
 
+/** What was typed for each quantity of a stored well, from the JSON text of its row. */
+export function wellTypedTexts(json: string): Record<string, string> {
+  return textsSchema.parse(JSON.parse(json))
+}
+
 /** What the form needs of a stored well. `typed` and `extra` are the JSON texts of the row. */
 export type StoredWell = Record<WellQuantity | 'latitude' | 'longitude', number | null> & {
   label: string
@@ -189,7 +194,7 @@ const textsSchema = z.record(z.string(), z.string())
 
 /** The texts with which the form of a stored well opens: sent back untouched, they change nothing. */
 export function wellFormTexts(well: StoredWell, owner: Owner, system: UnitSystem): Record<string, string> {
-  const typed = textsSchema.parse(JSON.parse(well.typed))
+  const typed = wellTypedTexts(well.typed)
   const texts: Record<string, string> = {
     label: well.label,
     name: well.name ?? '',
@@ -227,7 +232,7 @@ export function wellFieldsOf(
   before: { well: StoredWell; system: UnitSystem } | null,
 ) {
   const typed: Record<string, string> = {}
-  const stored = before ? textsSchema.parse(JSON.parse(before.well.typed)) : {}
+  const stored = before ? wellTypedTexts(before.well.typed) : {}
   const offered = before ? wellFormTexts(before.well, null, before.system) : {}
   const amount = (name: WellQuantity | 'latitude' | 'longitude'): number | null => {
     const was = before?.well[name] ?? null

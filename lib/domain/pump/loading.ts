@@ -86,7 +86,7 @@ export function loadBelief(
       spread(seen.mean, width, RATES),
       POWERS.map((_, p) => p),
     ),
-    readings,
+    data,
   )
 }
 
@@ -126,42 +126,92 @@ function dataOf(
   }
 }
 
-/** One law, flow power, rate and scatter with what it makes of the readings. */
-type Cell = {
-  shape: number
-  power: number
-  scale: number
-  scatter: number
-  logWeight: number
-  cleanLog: number
-  cleanDeviation: number
-  limitLog: number
-  /** Place of its rate on the grid, and its logarithm (the use at the limit for a cartridge of the usual clean drop). */
-  gridLog: number
+/** Every law, power, rate and scatter, in that order of nesting, as columns: an object a cell would be most of the cost. */
+type Cells = {
+  grid: readonly number[]
+  powers: readonly number[]
+  logWeight: Float64Array
+  cleanLog: Float64Array
+  limitLog: Float64Array
 }
 
-function cellsOf(data: Data, grid: readonly number[], powers: readonly number[]): Cell[] {
-  const cells: Cell[] = []
-  const usual = Math.exp(data.terminalLog - data.prior.cleanLog.mean)
-  SHAPES.forEach((law, shape) => {
+type Place = { shape: number; power: number; gridLog: number; scatter: number }
+
+function placeOf(cells: Cells, index: number): Place {
+  const scatter = SCATTERS[index % SCATTERS.length] ?? 0
+  const rest = Math.floor(index / SCATTERS.length)
+  const power = cells.powers[rest % cells.powers.length] ?? 0
+  const rate = Math.floor(rest / cells.powers.length)
+  return {
+    scatter,
+    power,
+    gridLog: cells.grid[rate % cells.grid.length] ?? 0,
+    shape: Math.floor(rate / cells.grid.length),
+  }
+}
+
+function cellsOf(data: Data, grid: readonly number[], powers: readonly number[]): Cells {
+  const size = SHAPES.length * grid.length * powers.length * SCATTERS.length
+  const cells: Cells = {
+    grid,
+    powers,
+    logWeight: new Float64Array(size),
+    cleanLog: new Float64Array(size),
+    limitLog: new Float64Array(size),
+  }
+  const growths = new Float64Array(data.readings.length)
+  let index = 0
+  for (const [shape, law] of SHAPES.entries()) {
     for (const gridLog of grid) {
-      const scale = law.reach(usual) / Math.exp(gridLog)
-      const growths = data.readings.map((r) => Math.log(law.growth(scale * r.used)))
-      for (const power of powers) addCells(cells, data, growths, { shape, power, scale, gridLog })
+      const scale = scaleOf(data, shape, gridLog)
+      for (const [i, r] of data.readings.entries()) growths[i] = Math.log(law.growth(scale * r.used))
+      for (const power of powers) {
+        fillCells(cells, index, data, growths, { shape, power, scale })
+        index += SCATTERS.length
+      }
     }
-  })
+  }
   return cells
 }
 
+/** Rate of a law that reaches the terminal drop at e^gridLog from the usual clean drop. */
+function scaleOf(data: Data, shape: number, gridLog: number): number {
+  const law = SHAPES[shape]
+  const usual = Math.exp(data.terminalLog - data.prior.cleanLog.mean)
+  return law ? law.reach(usual) / Math.exp(gridLog) : 0
+}
+
 /** The clean drop's posterior and the weight of one law, power and rate, for each scatter. */
-function addCells(
-  cells: Cell[],
+function fillCells(
+  cells: Cells,
+  from: number,
   data: Data,
-  growths: readonly number[],
-  place: Pick<Cell, 'shape' | 'power' | 'scale' | 'gridLog'>,
+  growths: Float64Array,
+  place: { shape: number; power: number; scale: number },
 ): void {
   const { prior } = data
+  const law = SHAPES[place.shape]
   const exponent = POWERS[place.power] ?? 1
+  const { w, wy, wyy } = sums(data, growths, exponent)
+  const between = prior.cleanLog.deviation ** 2
+  const priorLog = Math.log(prior.shapes[place.shape] ?? 0) + Math.log(prior.powers[place.power] ?? 0)
+  for (let k = 0; k < SCATTERS.length; k++) {
+    const noise = (SCATTERS[k] ?? 1) ** 2
+    const precision = w / noise + 1 / between
+    const mean = wy / noise / precision
+    const cleanLog = prior.cleanLog.mean + mean
+    const growth = Math.max(1.0001, Math.exp(data.terminalLog - cleanLog))
+    const limitLog = Math.log((law ? law.reach(growth) : 0) / place.scale)
+    const away = (limitLog - prior.limitLog.mean) / prior.limitLog.deviation
+    const fit = wyy / noise - mean * mean * precision + growths.length * Math.log(noise) - data.logWeights
+    cells.logWeight[from + k] =
+      priorLog + Math.log(SCATTER_PRIOR[k] ?? 0) - 0.5 * (fit + Math.log(precision * between) + away * away)
+    cells.cleanLog[from + k] = cleanLog
+    cells.limitLog[from + k] = limitLog
+  }
+}
+
+function sums(data: Data, growths: Float64Array, exponent: number): { w: number; wy: number; wyy: number } {
   let w = 0
   let wy = 0
   let wyy = 0
@@ -172,66 +222,63 @@ function addCells(
     wy += weight * y
     wyy += weight * y * y
   }
-  const between = prior.cleanLog.deviation ** 2
-  const priorLog = Math.log(prior.shapes[place.shape] ?? 0) + Math.log(prior.powers[place.power] ?? 0)
-  const law = SHAPES[place.shape]
-  if (!law) return
-  SCATTERS.forEach((scatter, k) => {
-    const noise = scatter * scatter
-    const precision = w / noise + 1 / between
-    const mean = wy / noise / precision
-    const cleanLog = prior.cleanLog.mean + mean
-    const growth = Math.max(1.0001, Math.exp(data.terminalLog - cleanLog))
-    const limitLog = Math.log(law.reach(growth) / place.scale)
-    const away = (limitLog - prior.limitLog.mean) / prior.limitLog.deviation
-    const fit = wyy / noise - mean * mean * precision + growths.length * Math.log(noise) - data.logWeights
-    const logWeight =
-      priorLog + Math.log(SCATTER_PRIOR[k] ?? 0) - 0.5 * (fit + Math.log(precision * between) + away * away)
-    cells.push({ ...place, scatter, logWeight, cleanLog, cleanDeviation: 1 / Math.sqrt(precision), limitLog })
-  })
+  return { w, wy, wyy }
+}
+
+function likeliest(cells: Cells): number {
+  let best = 0
+  for (let i = 1; i < cells.logWeight.length; i++) {
+    if ((cells.logWeight[i] ?? 0) > (cells.logWeight[best] ?? 0)) best = i
+  }
+  return best
 }
 
 /** Where on the grid of rates the belief lies. */
-function gridMoments(cells: readonly Cell[]): { mean: number; deviation: number } {
-  const top = cells.reduce((most, c) => Math.max(most, c.logWeight), Number.NEGATIVE_INFINITY)
-  return logMoments(cells.map((c) => ({ value: Math.exp(c.gridLog), weight: Math.exp(c.logWeight - top) })))
+function gridMoments(cells: Cells): { mean: number; deviation: number } {
+  const top = cells.logWeight[likeliest(cells)] ?? 0
+  const belief = Array.from(cells.logWeight, (log, i) => ({
+    value: Math.exp(placeOf(cells, i).gridLog),
+    weight: Math.exp(log - top),
+  }))
+  return logMoments(belief)
 }
 
-function summarise(cells: readonly Cell[], readings: readonly LoadReading[]): LoadBelief {
-  let best = cells[0]
-  for (const cell of cells) if (best && cell.logWeight > best.logWeight) best = cell
-  if (!best) throw new RangeError('no law was tried')
+function summarise(cells: Cells, data: Data): LoadBelief {
+  const best = likeliest(cells)
+  const top = cells.logWeight[best] ?? 0
   const shapes = SHAPES.map(() => 0)
   const powers = POWERS.map(() => 0)
   const limits: Weighted[] = []
   const cleans: Weighted[] = []
   let total = 0
-  for (const cell of cells) {
-    const weight = Math.exp(cell.logWeight - best.logWeight)
-    if (weight < 1e-6) continue
+  for (let i = 0; i < cells.logWeight.length; i++) {
+    const weight = Math.exp((cells.logWeight[i] ?? 0) - top)
+    if (weight < 1e-4) continue
+    const place = placeOf(cells, i)
     total += weight
-    shapes[cell.shape] = (shapes[cell.shape] ?? 0) + weight
-    powers[cell.power] = (powers[cell.power] ?? 0) + weight
-    limits.push({ value: Math.exp(cell.limitLog), weight })
-    cleans.push({ value: Math.exp(cell.cleanLog), weight })
+    shapes[place.shape] = (shapes[place.shape] ?? 0) + weight
+    powers[place.power] = (powers[place.power] ?? 0) + weight
+    limits.push({ value: Math.exp(cells.limitLog[i] ?? 0), weight })
+    cleans.push({ value: Math.exp(cells.cleanLog[i] ?? 0), weight })
   }
-  const cleanLog = logMoments(cleans)
+  const place = placeOf(cells, best)
   return {
     limits,
     limitLog: logMoments(limits),
-    cleanLog: { mean: cleanLog.mean, deviation: Math.hypot(cleanLog.deviation, best.cleanDeviation) },
+    cleanLog: logMoments(cleans),
     shapes: shapes.map((x) => x / total),
     powers: powers.map((x) => x / total),
-    misfits: misfitsOf(best, readings),
-    scatter: best.scatter,
+    misfits: misfitsOf(place, cells.cleanLog[best] ?? 0, data),
+    scatter: place.scatter,
   }
 }
 
-function misfitsOf(cell: Cell, readings: readonly LoadReading[]): number[] {
-  const law = SHAPES[cell.shape]
-  return readings.map((r) => {
-    const growth = law ? law.growth(cell.scale * r.used) : 1
-    const flow = (POWERS[cell.power] ?? 1) * Math.log(r.flowRatio ?? 1)
-    return Math.log(r.dropPa) - cell.cleanLog - flow - Math.log(growth)
+function misfitsOf(place: Place, cleanLog: number, data: Data): number[] {
+  const law = SHAPES[place.shape]
+  const scale = scaleOf(data, place.shape, place.gridLog)
+  return data.readings.map((r) => {
+    const growth = law ? law.growth(scale * r.used) : 1
+    const flow = (POWERS[place.power] ?? 1) * Math.log(r.flowRatio ?? 1)
+    return Math.log(r.dropPa) - cleanLog - flow - Math.log(growth)
   })
 }

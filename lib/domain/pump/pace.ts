@@ -13,11 +13,11 @@ export type Pace = {
 
 const YEAR_DAYS = 365.25
 /** Before the record speaks: scatter of 30-day means, size of the season, and how firmly (in readings) to hold that. */
-const SCATTER = 0.3
+const SCATTER = 0.25
 const SEASON = 0.35
-const FIRMNESS = 4
+const FIRMNESS = 2
 /** Years differ in use by about this share even where every year has the same season. */
-const BETWEEN_YEARS = 0.1
+const BETWEEN_YEARS = 0.08
 
 /**
  * How fast a meter runs, with a yearly season as far as the record shows one, and how sure that is.

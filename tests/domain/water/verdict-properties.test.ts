@@ -173,7 +173,7 @@ describe('the verdict is monotone', () => {
     fc.assert(
       fc.property(
         sampleArb,
-        fc.constantFrom(['total-coliform', 'e-coli'], ['nitrate', 'nitrate-nitrite']),
+        fc.constantFrom<string[]>(['total-coliform', 'e-coli'], ['nitrate', 'nitrate-nitrite']),
         scheme,
         (each, gone, id) => {
           const rest = { ...each, results: each.results.filter((result) => !gone.includes(result.analyte)) }

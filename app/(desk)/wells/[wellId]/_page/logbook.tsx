@@ -1,0 +1,110 @@
+import Link from 'next/link'
+import { showDay } from '@/app/ui/show-day'
+import { describeFact } from '@/lib/domain/logbook/describe'
+import type { HistoryStep, LogLine, LogVisit } from '@/lib/domain/logbook/history'
+import { typedTexts } from '@/lib/domain/logbook/typed-text'
+import type { UnitSystem } from '@/lib/domain/quantity/format'
+import { paths } from '@/lib/paths'
+
+/** Visits in full sight; older ones are folded away. */
+const VISITS_OPEN = 12
+
+/** The logbook, newest visit first: every line as it reads now, with what was corrected or taken back in sight. */
+export function Logbook({ visits, units }: { visits: readonly LogVisit[]; units: UnitSystem }) {
+  const older = visits.slice(VISITS_OPEN)
+  return (
+    <section aria-labelledby="logbook" className="stack">
+      <h2 id="logbook">Logbook</h2>
+      {visits.length === 0 ? (
+        <p className="muted">
+          Nothing is written yet. Log the first visit, or import the sheets that you have.
+        </p>
+      ) : null}
+      {visits.slice(0, VISITS_OPEN).map((visit) => (
+        <Visit key={visit.visitId} visit={visit} units={units} />
+      ))}
+      {older.length > 0 ? (
+        <details className="section">
+          <summary>{older.length} earlier visits</summary>
+          <div className="section-body">
+            {older.map((visit) => (
+              <Visit key={visit.visitId} visit={visit} units={units} />
+            ))}
+          </div>
+        </details>
+      ) : null}
+    </section>
+  )
+}
+
+function Visit({ visit, units }: { visit: LogVisit; units: UnitSystem }) {
+  return (
+    <article className="sheet stack-tight">
+      <h3>
+        {showDay(visit.on, units)}
+        {visit.time ? `, ${visit.time}` : ''}
+        {visit.by.length > 0 ? <span className="muted"> by {visit.by.join(', ')}</span> : null}
+      </h3>
+      <ul className="plain-list">
+        {visit.lines.map((line) => (
+          <Line key={line.id} line={line} units={units} />
+        ))}
+      </ul>
+    </article>
+  )
+}
+
+function Line({ line, units }: { line: LogLine; units: UnitSystem }) {
+  const typed = typedTexts(line.fact)
+  const words = describeFact(line.fact, units)
+  return (
+    <li id={`line-${line.id}`} className="log-line">
+      <span>
+        {line.stands ? words : <s>{words}</s>}
+        {line.stands ? null : <strong> Withdrawn.</strong>}
+      </span>
+      <details className="log-more">
+        <summary aria-label={`More about: ${words}`}>more</summary>
+        {typed.length > 0 ? (
+          <p className="muted">As typed: {typed.map((t) => `${t.what} "${t.typed}"`).join(', ')}</p>
+        ) : null}
+        {line.history.length > 1 ? (
+          <ol>
+            {line.history.map((step) => (
+              <li key={step.id}>{sayStep(step, units)}</li>
+            ))}
+          </ol>
+        ) : null}
+        {line.stands ? (
+          <p className="row no-print">
+            <Link href={paths.correct(line.id)}>Correct this line</Link>
+            <Link href={paths.withdraw(line.id)}>Withdraw it</Link>
+          </p>
+        ) : null}
+      </details>
+      {line.history.length > 1 ? (
+        <span className="muted">
+          {' '}
+          ({line.history.length - 1 === 1 ? 'changed once' : `changed ${line.history.length - 1} times`}: see
+          more)
+        </span>
+      ) : null}
+    </li>
+  )
+}
+
+function sayStep(step: HistoryStep, units: UnitSystem): string {
+  const who = step.by ? ` by ${step.by}` : ''
+  const when = showDay(step.recordedAt.slice(0, 10), units)
+  const lapsed = step.stands ? '' : ' (taken back since)'
+  switch (step.kind) {
+    case 'written':
+      return `Written${who}, taken in on ${when}: ${describeFact(step.fact, units)}`
+    case 'corrected':
+      return `Corrected${who} on ${when}: ${describeFact(step.fact, units)} Reason: ${step.reason}${lapsed}`
+    case 'withdrawn':
+      return `Withdrawn${who} on ${when}. Reason: ${step.reason}${lapsed}`
+    case 'restored':
+      return `Restored${who} on ${when}. Reason: ${step.reason}${lapsed}`
+  }
+}

@@ -1,0 +1,49 @@
+import { DropDraft } from '@/app/ui/drop-draft'
+import { showDay } from '@/app/ui/show-day'
+import { describeFact } from '@/lib/domain/logbook/describe'
+import type { LogVisit } from '@/lib/domain/logbook/history'
+import type { UnitSystem } from '@/lib/domain/quantity/format'
+import type { WellPage } from '@/lib/records/wells'
+
+type Props = {
+  visits: readonly LogVisit[]
+  savedVisit: string
+  corrected: boolean
+  withdrawn: boolean
+  draftKey: string
+  standing: WellPage['standing']
+  units: UnitSystem
+}
+
+/** Says what was just stored, and what became of the due dates of the work done. */
+export function Saved({ visits, savedVisit, corrected, withdrawn, draftKey, standing, units }: Props) {
+  const visit = savedVisit === '' ? undefined : visits.find((one) => one.visitId === savedVisit)
+  if (corrected || withdrawn) {
+    return (
+      <p className="done" role="status">
+        {corrected ? 'The correction is stored.' : 'The line is withdrawn.'} The due dates are reckoned anew.
+      </p>
+    )
+  }
+  if (!visit) return null
+  const done = new Set(visit.lines.flatMap(({ fact }) => (fact.kind === 'service-done' ? fact.duties : [])))
+  const next = standing?.duties.filter((duty) => done.has(duty.key) && duty.due !== null) ?? []
+  return (
+    <div className="done" role="status">
+      <DropDraft storageKey={draftKey} />
+      <p>
+        <strong>Saved: the visit of {showDay(visit.on, units)}.</strong>
+      </p>
+      <ul>
+        {visit.lines.map((line) => (
+          <li key={line.id}>{describeFact(line.fact, units)}</li>
+        ))}
+        {next.map((duty) => (
+          <li key={duty.id}>
+            {duty.name} is next due {showDay(duty.due ?? '', units)}.
+          </li>
+        ))}
+      </ul>
+    </div>
+  )
+}

@@ -1,0 +1,87 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { PageHead } from '@/app/ui/page-head'
+import { deskViewer } from '@/app/ui/session'
+import { Status } from '@/app/ui/status'
+import { mayFleet } from '@/lib/access/rules'
+import { today } from '@/lib/clock'
+import { type Params, textParam } from '@/lib/forms/list-filters'
+import { paths } from '@/lib/paths'
+import { logbookOf } from '@/lib/records/logbook-of-well'
+import { getDb } from '@/lib/records/open'
+import { partsOfWell } from '@/lib/records/parts'
+import { wellPage } from '@/lib/records/wells'
+import { AsBuilt } from './_page/as-built'
+import { ChangeRecord } from './_page/change-record'
+import { Charts } from './_page/charts'
+import { Duties } from './_page/duties'
+import { Logbook } from './_page/logbook'
+import { Parts } from './_page/parts'
+import { Saved } from './_page/saved'
+import { SetAside } from './_page/set-aside'
+
+export const metadata: Metadata = { title: 'Well' }
+
+type Props = { params: Promise<{ wellId: string }>; searchParams: Promise<Params> }
+
+/** Everything about one well: what is due and why, its logbook, how it was built, and how to find it. */
+export default async function WellPage({ params, searchParams }: Props) {
+  const { wellId } = await params
+  const viewer = await deskViewer()
+  const db = await getDb()
+  const page = wellPage(db, viewer, wellId)
+  if (!page) notFound()
+  const asked = await searchParams
+  const { well, owner, duties, standing, changes } = page
+  const { visits, facts } = logbookOf(page.entries)
+  const mayEdit = mayFleet(viewer, 'well.edit')
+  const day = today()
+  return (
+    <>
+      <PageHead
+        title={`${well.label}${well.name ? `, ${well.name}` : ''}`}
+        lead={[owner?.name, well.area].filter(Boolean).join(' · ')}
+      >
+        <Link className="button" href={paths.visit(wellId)}>
+          Log a visit
+        </Link>
+        {mayEdit ? (
+          <Link className="button button-quiet" href={paths.wellEdit(wellId)}>
+            Edit the well
+          </Link>
+        ) : null}
+      </PageHead>
+      <Saved
+        visits={visits}
+        savedVisit={textParam(asked, 'saved')}
+        corrected={textParam(asked, 'corrected') !== ''}
+        withdrawn={textParam(asked, 'withdrawn') !== ''}
+        draftKey={`visit-${wellId}`}
+        standing={standing}
+        units={viewer.units}
+      />
+      {well.retiredOn ? <Status tone="unsure">Retired: nothing is due here any more</Status> : null}
+      <Duties
+        wellId={wellId}
+        rows={duties}
+        standing={standing}
+        today={day}
+        units={viewer.units}
+        mayEdit={mayEdit}
+      />
+      <SetAside standing={standing} units={viewer.units} />
+      <Charts facts={facts} standing={standing} units={viewer.units} />
+      <Logbook visits={visits} units={viewer.units} />
+      <AsBuilt well={well} owner={owner} units={viewer.units} />
+      <Parts
+        wellId={wellId}
+        parts={partsOfWell(db, viewer, wellId)}
+        units={viewer.units}
+        today={day}
+        mayEdit={mayEdit}
+      />
+      <ChangeRecord changes={changes} units={viewer.units} />
+    </>
+  )
+}
