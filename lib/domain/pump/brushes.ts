@@ -1,0 +1,268 @@
+import { type Day, daysBetween } from '@/lib/domain/quantity/day'
+import { type Forecast, forecastDays, logMoments, type Weighted } from './forecast'
+import { calendarPace, filledCounts, paceOf } from './pace'
+
+export type BrushReading = {
+  on: Day
+  /** Hour meter, counted up through changes (a lower count than before is a new meter); null where not read. */
+  hours: number | null
+  /** One length a brush, m, in the same order each time. */
+  lengthsM: readonly number[]
+}
+
+export type BrushQuestion = {
+  /** Length of a new brush of this pump, m. */
+  newM: number
+  /** Length at which the set is to be changed, m. */
+  minimumM: number
+  readings: readonly BrushReading[]
+  /** Days on which a new set was put in. */
+  replacedOn: readonly Day[]
+}
+
+/** Small direct-current motors wear a set in some 3,000 h, give or take a factor of two and more. */
+const USUAL_LIFE_H = 3000
+const USUAL_LIFE_DAYS = 1000
+const LIFE_DEVIATION = 0.85
+const BETWEEN_SETS = 0.25
+/** A rule on a brush in its holder: half a millimetre at best; new brushes differ by as much from their sheet. */
+const READING_M = 0.0004
+const NEW_M = 0.0004
+/** Wear does not run as evenly as a line: this share over each 200 h (or 70 days), adding up at random. */
+const UNEVENNESS = 0.3
+const GRAIN = 200 / USUAL_LIFE_H
+const LIVES = 160
+const SLIP = 5
+
+/**
+ * The day on which the shortest brush reaches its minimum length, with an 80 % interval.
+ *
+ * Model   length = new length − wear × run hours (a straight line from the new length), the wear weighed on a grid of
+ *         set lives, pulled towards what earlier sets of this motor showed; hours to date by the motor's own pace.
+ * Shape   readings in any order; each holds one length a brush and may hold several. The shortest counts.
+ * Answer  'cannot-say' without a worn reading of the set in place and an earlier set to learn from, where it is not
+ *         recorded when the set was put in, or where the day lies more than fifteen years off.
+ *         Without an hour meter days stand in for hours, and `why` says so.
+ *         Warnings tell of uneven wear (misalignment, a stuck holder), sudden wear (commutator, moisture) and of
+ *         readings left out as slips.
+ * Throws  RangeError unless new length > minimum length > 0, or for a reading that is not finite.
+ */
+export function forecastBrushes(question: BrushQuestion): Forecast {
+  requireQuestion(question)
+  const sets = setsOf(question)
+  const current = sets.at(-1)
+  if (!current) return { kind: 'cannot-say', why: 'it is not recorded when the brushes were put in' }
+  const pace = current.by === 'hours' ? paceOf(countsOf(question.readings)) : calendarPace()
+  if (!pace)
+    return { kind: 'cannot-say', why: 'the hour meter does not move: read it with each brush length' }
+  const learned = learn(sets.slice(0, -1), current.by, question)
+  const worn = current.readings.filter((r) => r.used > 0)
+  const last = current.readings.at(-1)
+  if (worn.length === 0 && learned.from === 0) {
+    return { kind: 'cannot-say', why: 'no length of this set was read since it was put in' }
+  }
+  const { belief, warnings } = believe(current.readings, question, learned.prior)
+  const rough = wandering(belief, last?.used ?? 0)
+  const days = forecastDays(rough, last?.used ?? 0, last?.on ?? current.startOn, pace)
+  if (!days) return { kind: 'cannot-say', why: 'the brushes have hardly worn yet: no date can be given' }
+  const others =
+    learned.from === 0
+      ? ''
+      : ` and ${learned.from} earlier ${learned.from === 1 ? 'set' : 'sets'} of this motor`
+  const by = current.by === 'hours' ? '' : '; run hours are missing, so days stand in for them'
+  return {
+    kind: 'date',
+    ...days,
+    why: `from ${worn.length} ${worn.length === 1 ? 'length' : 'lengths'} of this set${others}${by}`,
+    warnings: [...unevenOf(current.readings, question), ...warnings],
+  }
+}
+
+function requireQuestion(question: BrushQuestion): void {
+  if (!(question.minimumM > 0) || !(question.newM > question.minimumM)) {
+    throw new RangeError(`new length ${question.newM} m, minimum ${question.minimumM} m`)
+  }
+  for (const r of question.readings) {
+    if (![r.hours ?? 0, ...r.lengthsM].every(Number.isFinite))
+      throw new RangeError(`reading of ${r.on} is not finite`)
+  }
+}
+
+const countsOf = (readings: readonly BrushReading[]) =>
+  readings.flatMap((r) => (r.hours === null ? [] : [{ on: r.on, count: r.hours }]))
+
+/** `used` in hours since the set was put in, or in days where hours are missing. */
+type Worn = { on: Day; used: number; shortestM: number; lengthsM: readonly number[] }
+type BrushSet = { startOn: Day; by: 'hours' | 'days'; readings: Worn[] }
+
+/** Readings cut at the changes into sets. A reading on the day of a change is of the new set if it is nearer to new. */
+function setsOf(question: BrushQuestion): BrushSet[] {
+  const sorted = question.readings
+    .filter((r) => r.lengthsM.length > 0)
+    .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
+  const starts = [...new Set(question.replacedOn)].sort()
+  const middleM = (question.newM + question.minimumM) / 2
+  const isNew = (r: BrushReading) => Math.min(...r.lengthsM) > middleM
+  return starts.map((startOn, i) => {
+    const until = starts[i + 1]
+    const own = sorted.filter(
+      (r) =>
+        (r.on > startOn || (r.on === startOn && isNew(r))) &&
+        (until === undefined || r.on < until || (r.on === until && !isNew(r))),
+    )
+    const at = sorted.filter((r) => r.on === startOn)
+    return setOf(startOn, own, at.find((r) => r.hours !== null)?.hours ?? null)
+  })
+}
+
+function setOf(startOn: Day, own: readonly BrushReading[], hoursAtStart: number | null): BrushSet {
+  const counts = filledCounts([
+    { on: startOn, count: hoursAtStart },
+    ...own.map((r) => ({ on: r.on, count: r.hours })),
+  ])
+  const start = counts[0] ?? null
+  const hours = own.map((_, i) => {
+    const count = counts[i + 1] ?? null
+    return start === null || count === null || count < start ? null : count - start
+  })
+  const known = hours.filter((h) => h !== null).length
+  const by = known > 0 && known >= own.length / 2 ? 'hours' : 'days'
+  const readings = own.flatMap((r, i) => {
+    const used = by === 'hours' ? (hours[i] ?? null) : daysBetween(startOn, r.on)
+    return used === null ? [] : [{ on: r.on, used, shortestM: Math.min(...r.lengthsM), lengthsM: r.lengthsM }]
+  })
+  return { startOn, by, readings }
+}
+
+type Prior = { mean: number; deviation: number }
+
+/** Lives of earlier sets of this motor over a weak belief about brushes at large (random effects). */
+function learn(
+  earlier: readonly BrushSet[],
+  by: BrushSet['by'],
+  question: BrushQuestion,
+): { prior: Prior; from: number } {
+  const open = { mean: Math.log(by === 'hours' ? USUAL_LIFE_H : USUAL_LIFE_DAYS), deviation: LIFE_DEVIATION }
+  const seen = earlier
+    .filter((set) => set.by === by && set.readings.some((r) => r.used > 0))
+    .map((set) => logMoments(believe(set.readings, question, open).belief))
+    .filter((m) => m.deviation < 0.5)
+  let precision = 1 / open.deviation ** 2
+  let weighted = open.mean * precision
+  for (const s of seen) {
+    const weight = 1 / (s.deviation ** 2 + BETWEEN_SETS ** 2)
+    precision += weight
+    weighted += weight * s.mean
+  }
+  if (seen.length === 0) return { prior: open, from: 0 }
+  const deviation = Math.sqrt(1 / precision + BETWEEN_SETS ** 2)
+  return { prior: { mean: weighted / precision, deviation }, from: seen.length }
+}
+
+/** Belief about the use at the minimum length; slips are found against the middle line and left out. */
+function believe(
+  readings: readonly Worn[],
+  question: BrushQuestion,
+  prior: Prior,
+): { belief: Weighted[]; warnings: string[] } {
+  const possible = readings.filter((r) => r.shortestM <= question.newM * 1.15 && r.shortestM > 0)
+  const wear = middleWear(possible, question.newM)
+  const reach = (r: Worn) => SLIP * READING_M + 0.35 * wear * r.used
+  const kept = possible.filter((r) => Math.abs(question.newM - wear * r.used - r.shortestM) <= reach(r))
+  const out = readings.filter((r) => !kept.includes(r))
+  const warnings = out.map(
+    (r) => `the length of ${r.on} does not fit the others and was left out: measure it again`,
+  )
+  const belief = lifeBelief(kept, question, prior)
+  const sudden = suddenOf(kept)
+  return { belief, warnings: sudden ? [sudden, ...warnings] : warnings }
+}
+
+/** Middle of the wear rates from new: one slip cannot move it. */
+function middleWear(readings: readonly Worn[], newM: number): number {
+  const rates = readings.filter((r) => r.used > 0).map((r) => (newM - r.shortestM) / r.used)
+  const sorted = rates.sort((a, b) => a - b)
+  return Math.max(0, sorted[Math.floor((sorted.length - 1) / 2)] ?? 0)
+}
+
+/**
+ * Weight of each life on a logarithmic grid. The length of the new brush is integrated out; wear that strays makes
+ * later readings count for less than the rule's error alone would let them.
+ */
+function lifeBelief(readings: readonly Worn[], question: BrushQuestion, prior: Prior): Weighted[] {
+  const room = question.newM - question.minimumM
+  const out: { value: number; log: number }[] = []
+  for (let i = 0; i < LIVES; i++) {
+    const z = -3.5 + (7 * i) / (LIVES - 1)
+    const life = Math.exp(prior.mean + z * prior.deviation)
+    let w = 1 / NEW_M ** 2
+    let wy = 0
+    let fit = 0
+    let before = 0
+    for (const r of readings) {
+      // Only the straying since the reading before is new: the rest both share.
+      const strayed = (UNEVENNESS * room) ** 2 * GRAIN * Math.max(0, (r.used - before) / life)
+      const variance = READING_M ** 2 + strayed
+      const y = r.shortestM - (question.newM - (room * r.used) / life)
+      w += 1 / variance
+      wy += y / variance
+      fit += y ** 2 / variance + Math.log(variance)
+      before = r.used
+    }
+    out.push({ value: life, log: -0.5 * (fit - wy ** 2 / w + Math.log(w) + z * z) })
+  }
+  const top = out.reduce((most, o) => Math.max(most, o.log), Number.NEGATIVE_INFINITY)
+  return out.map((o) => ({ value: o.value, weight: Math.exp(o.log - top) }))
+}
+
+/** Straying of the wear still to come, laid over the belief: it grows with what is left. */
+function wandering(belief: readonly Weighted[], used: number): Weighted[] {
+  const steps: [number, number][] = [
+    [-1.73, 1 / 6],
+    [0, 2 / 3],
+    [1.73, 1 / 6],
+  ]
+  return belief.flatMap(({ value, weight }) => {
+    const left = Math.max(0, value - used)
+    const deviation = UNEVENNESS * Math.sqrt(GRAIN * value * left)
+    return steps.map(([z, share]) => ({ value: value + z * deviation, weight: weight * share }))
+  })
+}
+
+/** The newest reading shows brushes of one set worn differently. */
+function unevenOf(readings: readonly Worn[], question: BrushQuestion): string[] {
+  const last = readings.at(-1)
+  if (!last || last.lengthsM.length < 2) return []
+  const longest = Math.max(...last.lengthsM)
+  const worn = question.newM - last.shortestM
+  if (longest - last.shortestM < Math.max(0.001, 0.3 * worn)) return []
+  return ['the brushes of this set wear unevenly: look for misalignment or a brush that sticks in its holder']
+}
+
+/** The newest stretch wore more than twice as fast as all before it, by more than the rule's error. */
+function suddenOf(readings: readonly Worn[]): string | null {
+  const last = readings.at(-1)
+  const before = readings.at(-2)
+  const first = readings[0]
+  if (
+    !last ||
+    !before ||
+    !first ||
+    readings.length < 4 ||
+    last.used <= before.used ||
+    before.used <= first.used
+  ) {
+    return null
+  }
+  const usual = (first.shortestM - before.shortestM) / (before.used - first.used)
+  const fell = before.shortestM - last.shortestM
+  const expected = Math.max(0, usual) * (last.used - before.used)
+  if (fell < 2 * expected || fell - expected < 3 * READING_M) return null
+  return 'the brushes wore more than twice as fast since the reading before: look at the commutator and for moisture'
+}
+
+/** For callers that estimate hours where there is no meter: volume (m³) over flow (m³/s), in hours; say that it is one. */
+export function hoursFromVolume(volumeM3: number, flowM3PerS: number): number {
+  if (!(flowM3PerS > 0)) throw new RangeError(`flow ${flowM3PerS} m³/s is not above zero`)
+  return volumeM3 / flowM3PerS / 3600
+}
