@@ -27,9 +27,11 @@ const LIFE_DEVIATION = 0.85
 const BETWEEN_SETS = 0.25
 /** A rule on a brush in its holder: half a millimetre at best; new brushes differ by as much from their sheet. */
 const READING_M = 0.0004
+/** What that error may be for the hand at work; the readings choose. */
+const ERRORS_M = [0.0002, 0.0003, 0.00045, 0.0007]
 const NEW_M = 0.0004
 /** Wear does not run as evenly as a line: this share over each 200 h (or 70 days), adding up at random. */
-const UNEVENNESS = 0.3
+const UNEVENNESS = 0.15
 const GRAIN = 200 / USUAL_LIFE_H
 const LIVES = 160
 const SLIP = 5
@@ -186,33 +188,39 @@ function middleWear(readings: readonly Worn[], newM: number): number {
 }
 
 /**
- * Weight of each life on a logarithmic grid. The length of the new brush is integrated out; wear that strays makes
- * later readings count for less than the rule's error alone would let them.
+ * Weight of each life on a logarithmic grid, over all reading errors; the length of the new brush is integrated out,
+ * and wear that strays makes later readings count for less than the rule's error alone would let them.
  */
 function lifeBelief(readings: readonly Worn[], question: BrushQuestion, prior: Prior): Weighted[] {
-  const room = question.newM - question.minimumM
   const out: { value: number; log: number }[] = []
   for (let i = 0; i < LIVES; i++) {
     const z = -3.5 + (7 * i) / (LIVES - 1)
-    const life = Math.exp(prior.mean + z * prior.deviation)
-    let w = 1 / NEW_M ** 2
-    let wy = 0
-    let fit = 0
-    let before = 0
-    for (const r of readings) {
-      // Only the straying since the reading before is new: the rest both share.
-      const strayed = (UNEVENNESS * room) ** 2 * GRAIN * Math.max(0, (r.used - before) / life)
-      const variance = READING_M ** 2 + strayed
-      const y = r.shortestM - (question.newM - (room * r.used) / life)
-      w += 1 / variance
-      wy += y / variance
-      fit += y ** 2 / variance + Math.log(variance)
-      before = r.used
-    }
-    out.push({ value: life, log: -0.5 * (fit - wy ** 2 / w + Math.log(w) + z * z) })
+    const value = Math.exp(prior.mean + z * prior.deviation)
+    for (const error of ERRORS_M)
+      out.push({ value, log: fitOf(readings, question, value, error) - 0.5 * z * z })
   }
   const top = out.reduce((most, o) => Math.max(most, o.log), Number.NEGATIVE_INFINITY)
   return out.map((o) => ({ value: o.value, weight: Math.exp(o.log - top) }))
+}
+
+/** How well one life and reading error tell the lengths: logarithm of their likelihood. */
+function fitOf(readings: readonly Worn[], question: BrushQuestion, life: number, errorM: number): number {
+  const room = question.newM - question.minimumM
+  let w = 1 / NEW_M ** 2
+  let wy = 0
+  let fit = 0
+  let before = 0
+  for (const r of readings) {
+    // Only the straying since the reading before is new: the rest both share.
+    const strayed = (UNEVENNESS * room) ** 2 * GRAIN * Math.max(0, (r.used - before) / life)
+    const variance = errorM ** 2 + strayed
+    const y = r.shortestM - (question.newM - (room * r.used) / life)
+    w += 1 / variance
+    wy += y / variance
+    fit += y ** 2 / variance + Math.log(variance)
+    before = r.used
+  }
+  return -0.5 * (fit - wy ** 2 / w + Math.log(w))
 }
 
 /** Straying of the wear still to come, laid over the belief: it grows with what is left. */

@@ -146,60 +146,67 @@ function mixed(open: readonly number[], seen: readonly (readonly number[])[]): n
   })
 }
 
+type Believed = { belief: LoadBelief; warnings: string[]; offset: number }
+
 /**
- * The belief with slips put aside. Readings far off the law lose their weight; where they are the last ones and all
- * above it, an event has blinded the cartridge, and what they show is carried on (`offset`, in logarithms).
+ * The belief with slips put aside. Readings far off the law lose their weight; where the last one or two leapt and
+ * still stand above what all before them expect, an event has blinded the cartridge (`offset`, in logarithms).
  */
-function believe(
-  readings: readonly LoadReading[],
-  terminalPa: number,
-  prior: LoadPrior,
-): { belief: LoadBelief; warnings: string[]; offset: number } {
-  const trusted = readings.map(() => 1)
-  const first = loadBelief(readings, terminalPa, prior, trusted)
+function believe(readings: readonly LoadReading[], terminalPa: number, prior: LoadPrior): Believed {
+  const without = (slips: readonly boolean[]) =>
+    loadBelief(
+      readings,
+      terminalPa,
+      prior,
+      slips.map((slip) => (slip ? 400 : 1)),
+    )
+  const tail = leapt(readings)
+  if (tail > 0) {
+    const tailFrom = readings.length - tail
+    const before = without(readings.map((_, i) => i >= tailFrom))
+    const above = before.misfits.slice(tailFrom)
+    if (above.every((m) => m > Math.max(0.35, SLIP * before.scatter))) return blinded(readings, before, above)
+  }
+  const first = without(readings.map(() => false))
   const slips = slipsOf(first, readings)
   if (!slips.some(Boolean)) return { belief: first, warnings: [], offset: 0 }
-  const belief = loadBelief(
-    readings,
-    terminalPa,
-    prior,
-    slips.map((slip) => (slip ? 400 : 1)),
-  )
-  const off = belief.misfits.map((m) => Math.abs(m) > SLIP * Math.max(belief.scatter, 0.05))
-  const tail = off.length - 1 - off.lastIndexOf(false)
-  const above = belief.misfits.slice(off.length - tail).every((m) => m > 0)
-  const last = readings.at(-1)
   const warnings = readings.flatMap((r, i) =>
-    off[i] && i < off.length - tail ? [`the drop of ${r.on} does not fit the others and was left out`] : [],
+    slips[i] ? [`the drop of ${r.on} does not fit the others and was left out: read it again`] : [],
   )
-  if (tail === 0 || !above || !last) {
-    if (tail > 0 && last)
-      warnings.push(`the drop of ${last.on} is far below what the others expect: read it again`)
-    return { belief, warnings, offset: 0 }
-  }
-  const jump =
-    [...belief.misfits.slice(off.length - tail)].sort((a, b) => a - b)[Math.floor((tail - 1) / 2)] ?? 0
-  if (tail === 1) {
-    warnings.push(
-      `the drop of ${last.on} is ${Math.exp(jump).toFixed(1)} times what the others expect: read it again; if it holds, a flood or iron bloom has blinded the cartridge and it needs changing now`,
-    )
-    return { belief, warnings, offset: 0 }
-  }
-  warnings.push(
-    `the drop jumped to ${Math.exp(jump).toFixed(1)} times its course and stayed: an event (flood, iron bloom) has blinded the cartridge`,
-  )
-  return { belief, warnings, offset: jump }
+  return { belief: without(slips), warnings, offset: 0 }
 }
 
-/** Robust look at the misfits: against their own middle spread, so that one slip cannot hide in the scatter it makes. */
+/** One leap may be a slip and only warns; two that stay are carried on into the date. */
+function blinded(readings: readonly LoadReading[], belief: LoadBelief, above: readonly number[]): Believed {
+  const jump = median(above)
+  const times = Math.exp(jump).toFixed(1)
+  if (above.length === 1) {
+    const warning = `the drop of ${readings.at(-1)?.on} is ${times} times what the others expect: read it again; if it holds, a flood or iron bloom has blinded the cartridge and it needs changing now`
+    return { belief, warnings: [warning], offset: 0 }
+  }
+  const warning = `the drop jumped to ${times} times its course and stayed: an event (flood, iron bloom) has blinded the cartridge`
+  return { belief, warnings: [warning], offset: jump }
+}
+
+/** Readings far off in the misfits' own middle spread, so that one slip cannot hide in the scatter it makes. */
 function slipsOf(belief: LoadBelief, readings: readonly LoadReading[]): boolean[] {
   if (readings.length < READINGS_MIN + 1) return readings.map(() => false)
   const middle = median(belief.misfits)
   const spread = Math.max(0.06, 1.4826 * median(belief.misfits.map((m) => Math.abs(m - middle))))
   return belief.misfits.map((m, i) => {
-    const gauge = 1 + (20_000 / (readings[i]?.dropPa ?? 1)) ** 2
-    return Math.abs(m - middle) > SLIP * spread * Math.sqrt(gauge) * 0.7 && Math.abs(m - middle) > 0.25
+    const gauge = Math.sqrt(1 + (20_000 / (readings[i]?.dropPa ?? 1)) ** 2)
+    return Math.abs(m - middle) > Math.max(0.25, 0.7 * SLIP * spread * gauge)
   })
+}
+
+/** How many of the last readings (0, 1 or 2) stand more than 1.6 times above the one before them at equal flow. */
+function leapt(readings: readonly LoadReading[]): 0 | 1 | 2 {
+  if (readings.length < READINGS_MIN + 1) return 0
+  const level = (r: LoadReading | undefined) =>
+    r ? Math.log(r.dropPa) - 1.4 * Math.log(r.flowRatio ?? 1) : 0
+  const [c, b, a] = [level(readings.at(-1)), level(readings.at(-2)), level(readings.at(-3))]
+  if (c - b > Math.log(1.6)) return 1
+  return readings.length > READINGS_MIN + 1 && Math.min(b, c) - a > Math.log(1.6) ? 2 : 0
 }
 
 const median = (values: readonly number[]): number =>

@@ -1,4 +1,5 @@
 /** Pump, pipes and the parts that wear: what they take, how they age, and when they fall due. */
+export * from './brush-rules'
 export { type BrushQuestion, type BrushReading, forecastBrushes, hoursFromVolume } from './brushes'
 export { type CartridgeQuestion, forecastCartridge, type LearnedInterval, learnedInterval } from './cartridge'
 export type { CartridgeReading } from './cartridge-runs'

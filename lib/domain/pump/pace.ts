@@ -15,8 +15,8 @@ const YEAR_DAYS = 365.25
 /** Before the record speaks: scatter of 30-day means, size of the season, and how firmly (in readings) to hold that. */
 const SCATTER = 0.25
 const SEASON = 0.35
-const FIRMNESS = 2
-/** Years differ in use by about this share even where every year has the same season. */
+const FIRMNESS = 1
+/** Years differ in use by about this share where use scatters as usual; a meter that runs like a clock shows it in both. */
 const BETWEEN_YEARS = 0.08
 
 /**
@@ -42,7 +42,7 @@ export function paceOf(counts: readonly Count[]): Pace | null {
       (sum, x, j) => sum + x * row.reduce((inner, y, k) => inner + y * (fit.covariance[j]?.[k] ?? 0), 0),
       0,
     )
-    const years = (BETWEEN_YEARS * rough * daysAhead) ** 2
+    const years = (BETWEEN_YEARS * Math.min(1, fit.scatter / SCATTER) * rough * daysAhead) ** 2
     // A season read off few stretches may dip below zero: a meter never runs back.
     return {
       mean: Math.max(mean, 0.1 * rough * daysAhead),
@@ -87,12 +87,14 @@ function seasonRow(from: Day, days: number): number[] {
   return [days, scale * (Math.sin(end) - Math.sin(start)), scale * (Math.cos(start) - Math.cos(end))]
 }
 
+type Settled = { coefficients: number[]; covariance: number[][]; variancePerDay: number; scatter: number }
+
 /** Regularised fit; scatter and fit settle each other in a few rounds. */
-function settle(stretches: readonly Stretch[], rough: number) {
+function settle(stretches: readonly Stretch[], rough: number): Settled | null {
   const rows = stretches.map((s) => seasonRow(s.from, s.days))
   const uses = stretches.map((s) => s.use)
   let scatter = SCATTER
-  let found: { coefficients: number[]; covariance: number[][]; variancePerDay: number } | null = null
+  let found: Settled | null = null
   for (let round = 0; round < 3; round++) {
     const variancePerDay = (scatter * rough) ** 2 * 30
     const prior = [1 / rough ** 2, 1 / (SEASON * rough) ** 2, 1 / (SEASON * rough) ** 2]
@@ -102,7 +104,7 @@ function settle(stretches: readonly Stretch[], rough: number) {
       [...stretches.map((s) => 1 / (variancePerDay * s.days)), ...prior],
     )
     if (solved.kind === 'singular') return found
-    found = { coefficients: solved.coefficients, covariance: solved.inverse, variancePerDay }
+    found = { coefficients: solved.coefficients, covariance: solved.inverse, variancePerDay, scatter }
     const misfit = rows.reduce((sum, row, i) => {
       const fitted = row.reduce((all, x, k) => all + x * (solved.coefficients[k] ?? 0), 0)
       const days = stretches[i]?.days ?? 1

@@ -1,0 +1,300 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import {
+  type BrushQuestion,
+  type CartridgeQuestion,
+  type Forecast,
+  forecastBrushes,
+  forecastCartridge,
+  hoursFromVolume,
+  learnedInterval,
+} from '@/lib/domain/pump'
+import { addDays, daysBetween } from '@/lib/domain/quantity/day'
+import { must } from '../../published/hydraulics/readings'
+import { type Sim, simulateBrushes, simulateCartridge } from './wear-sim'
+
+type Score = { covered: number; error: number; width: number; answered: number }
+
+const middle = (values: number[]) => [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN
+
+function score<Q>(sims: Sim<Q>[], forecast: (question: Q) => Forecast): Score {
+  const dated = sims.flatMap((sim) => {
+    const answer = forecast(sim.question)
+    return answer.kind === 'date' ? [{ sim, answer }] : []
+  })
+  const covered = dated.filter(
+    ({ sim, answer }) => answer.low <= sim.truth && (answer.high === null || sim.truth <= answer.high),
+  ).length
+  return {
+    covered: covered / dated.length,
+    error: middle(dated.map(({ sim, answer }) => Math.abs(daysBetween(sim.truth, answer.on)) / 365.25)),
+    width: middle(dated.map(({ answer }) => daysBetween(answer.low, answer.high ?? '2199-01-01') / 365.25)),
+    answered: dated.length / sims.length,
+  }
+}
+
+const sims = <Q>(count: number, make: (seed: number) => Sim<Q>) =>
+  Array.from({ length: count }, (_, i) => make(1000 + i))
+
+describe('simulated parts with known ends', () => {
+  test('the interval of a cartridge holds the true day in 75 to 90 of a hundred', () => {
+    const found = score(
+      sims(300, (seed) => simulateCartridge(seed, 0)),
+      forecastCartridge,
+    )
+    expect(found.answered).toBe(1)
+    expect(found.covered).toBeGreaterThan(0.75)
+    expect(found.covered).toBeLessThan(0.9)
+    expect(found.error).toBeLessThan(0.15)
+  })
+
+  test('three earlier cartridges of the well make it narrower and no less true', () => {
+    const alone = score(
+      sims(200, (seed) => simulateCartridge(seed, 0)),
+      forecastCartridge,
+    )
+    const taught = score(
+      sims(200, (seed) => simulateCartridge(seed, 3)),
+      forecastCartridge,
+    )
+    expect(taught.covered).toBeGreaterThan(0.75)
+    expect(taught.covered).toBeLessThan(0.92)
+    expect(taught.width).toBeLessThan(alone.width)
+  })
+
+  test('the interval of a brush set holds the true day in 75 to 90 of a hundred', () => {
+    const found = score(sims(300, simulateBrushes), forecastBrushes)
+    expect(found.answered).toBe(1)
+    expect(found.covered).toBeGreaterThan(0.75)
+    expect(found.covered).toBeLessThan(0.9)
+    expect(found.error).toBeLessThan(0.25)
+  })
+
+  test('both beat the fixed interval of the fleet, and the cartridge a straight line of raw drops', () => {
+    const all = sims(300, (seed) => simulateCartridge(seed, 0))
+    const days = all.map((s) => daysBetween(s.question.changes[0] ?? '', s.truth))
+    const fixed = middle(days.map((d) => Math.abs(d - middle(days)))) / 365.25
+    const line = score(all, straightLineOfRawDrops)
+    const found = score(all, forecastCartridge)
+    expect(found.error).toBeLessThan(fixed / 2)
+    expect(found.error).toBeLessThan(line.error)
+  })
+})
+
+/** The plain way, for comparison: least squares of drop on days, whatever the flow. */
+function straightLineOfRawDrops(question: CartridgeQuestion): Forecast {
+  const start = question.changes[0] ?? ''
+  const points = question.readings.map((r) => ({ x: daysBetween(start, r.on), y: r.dropPa }))
+  const mx = points.reduce((s, p) => s + p.x, 0) / points.length
+  const my = points.reduce((s, p) => s + p.y, 0) / points.length
+  const slope =
+    points.reduce((s, p) => s + (p.x - mx) * (p.y - my), 0) / points.reduce((s, p) => s + (p.x - mx) ** 2, 0)
+  const days = mx + (question.terminalPa - my) / slope
+  if (!(slope > 0) || days > 20_000) return { kind: 'cannot-say', why: 'no rise' }
+  const on = addDays(start, Math.max(0, Math.round(days)))
+  return { kind: 'date', on, low: on, high: on, why: 'straight line', warnings: [] }
+}
+
+describe('a cartridge', () => {
+  const base = simulateCartridge(7, 0).question
+  const date = (question: CartridgeQuestion) => must(forecastCartridge(question), 'date')
+
+  test('is not dated from two drops, nor from none, and says what is missing', () => {
+    const few = forecastCartridge({ ...base, readings: base.readings.slice(0, 2) })
+    expect(must(few, 'cannot-say').why).toContain('3 needed')
+    expect(must(forecastCartridge({ ...base, changes: [], readings: [] }), 'cannot-say').why).toContain(
+      'no cartridge change',
+    )
+    const unknownStart = forecastCartridge({ ...base, changes: [], readings: base.readings.slice(0, 4) })
+    expect(must(unknownStart, 'cannot-say').why).toContain('put in')
+  })
+
+  test('falls back to days where no volume is read, and says so', () => {
+    const noMeter = { ...base, readings: base.readings.map((r) => ({ ...r, volumeM3: null })) }
+    expect(date(noMeter).why).toContain('days stand in')
+    expect(date(base).why).not.toContain('days stand in')
+  })
+
+  test('is dated with a wider interval where flow was not read beside the drop', () => {
+    const blind = { ...base, readings: base.readings.map((r) => ({ ...r, flowM3PerS: null })) }
+    const width = (question: CartridgeQuestion) =>
+      daysBetween(date(question).low, date(question).high ?? '2100-01-01')
+    expect(width(blind)).toBeGreaterThan(width(base))
+  })
+
+  test('leaves one slip out and says which', () => {
+    const at = 3
+    const slipped = {
+      ...base,
+      readings: base.readings.map((r, i) => (i === at ? { ...r, dropPa: r.dropPa * 6.9 } : r)),
+    }
+    const found = date(slipped)
+    expect(found.warnings.join(' ')).toContain(base.readings[at]?.on)
+    expect(Math.abs(daysBetween(found.on, date(base).on))).toBeLessThan(90)
+  })
+
+  test('blinded by an event is told from a slip once it stays, and falls due sooner', () => {
+    const grown = simulateCartridge(12, 0).question
+    const n = grown.readings.length
+    const blinded = {
+      ...grown,
+      readings: grown.readings.map((r, i) => (i >= n - 2 ? { ...r, dropPa: r.dropPa * 2.2 } : r)),
+    }
+    const once = {
+      ...grown,
+      readings: grown.readings.map((r, i) => (i === n - 1 ? { ...r, dropPa: r.dropPa * 2.5 } : r)),
+    }
+    expect(date(once).warnings.join(' ')).toContain('read it again')
+    expect(date(blinded).warnings.join(' ')).toContain('has blinded the cartridge')
+    expect(date(blinded).on < date(grown).on).toBe(true)
+  })
+
+  test('far from its end is not given a date out of nothing', () => {
+    const flat = Array.from({ length: 12 }, (_, i) => ({
+      on: addDays('2015-01-01', 300 * i),
+      volumeM3: 2 * i,
+      flowM3PerS: 3e-4,
+      dropPa: 9000,
+    }))
+    const answer = forecastCartridge({ ...base, changes: ['2015-01-01'], readings: flat })
+    if (answer.kind === 'date') expect(answer.high).toBeNull()
+    else expect(answer.why).toContain('hardly grown')
+  })
+
+  test('followed twice before offers an interval on the early side of the middle life', () => {
+    const many = simulateCartridge(21, 4).question
+    const offered = must(learnedInterval(many), 'interval')
+    expect(offered.from).toBeGreaterThanOrEqual(2)
+    expect(offered.days).toBeLessThan(offered.medianDays)
+    expect(offered.days).toBeGreaterThan(30)
+    expect(must(learnedInterval(base), 'cannot-say').why).toContain('2 needed')
+    expect(learnedInterval(many, 9)).toMatchObject({ kind: 'interval' })
+    expect(must(learnedInterval(many, 9), 'interval').days).toBeLessThan(offered.days)
+  })
+
+  test('with any record at all gives an ordered answer or a reason, and never breaks', () => {
+    const day = fc.integer({ min: 0, max: 3000 }).map((d) => addDays('2015-01-01', d))
+    const reading = fc.record({
+      on: day,
+      volumeM3: fc.option(fc.double({ min: 0, max: 5000, noNaN: true })),
+      flowM3PerS: fc.option(fc.double({ min: 0, max: 0.01, noNaN: true })),
+      dropPa: fc.double({ min: -1000, max: 500_000, noNaN: true }),
+    })
+    fc.assert(
+      fc.property(
+        fc.array(reading, { maxLength: 15 }),
+        fc.array(day, { maxLength: 4 }),
+        (readings, changes) => {
+          ordered(forecastCartridge({ terminalPa: 70_000, referenceFlowM3PerS: 3e-4, changes, readings }))
+        },
+      ),
+      { numRuns: 150 },
+    )
+    expect(() => forecastCartridge({ ...base, terminalPa: 0 })).toThrow(RangeError)
+  })
+})
+
+function ordered(answer: Forecast): void {
+  if (answer.kind === 'cannot-say') {
+    expect(answer.why.length).toBeGreaterThan(10)
+    return
+  }
+  expect(answer.low <= answer.on).toBe(true)
+  expect(answer.high === null || answer.on <= answer.high).toBe(true)
+}
+
+describe('a set of brushes', () => {
+  const even: BrushQuestion = {
+    newM: 0.02,
+    minimumM: 0.008,
+    replacedOn: ['2020-01-01'],
+    // 3 mm each 500 h and 250 days: 2,000 h and 1,000 days to the minimum.
+    readings: [0, 1, 2, 3].map((i) => ({
+      on: addDays('2020-01-01', 250 * i),
+      hours: 1000 + 500 * i,
+      lengthsM: [0.02 - 0.003 * i, 0.02 - 0.003 * i],
+    })),
+  }
+  const date = (question: BrushQuestion) => must(forecastBrushes(question), 'date')
+
+  test('worn evenly is due where the line from new meets the minimum', () => {
+    const found = date(even)
+    expect(Math.abs(daysBetween(addDays('2020-01-01', 1000), found.on))).toBeLessThan(20)
+    expect(found.warnings).toEqual([])
+    expect(found.why).toContain('3 lengths')
+  })
+
+  test('counts the shortest brush and flags uneven wear', () => {
+    const uneven = {
+      ...even,
+      readings: even.readings.map((r, i) => ({ ...r, lengthsM: [0.02 - 0.003 * i, 0.02 - 0.0015 * i] })),
+    }
+    expect(date(uneven).on).toBe(date(even).on)
+    expect(date(uneven).warnings.join(' ')).toContain('misalignment')
+  })
+
+  test('flags sudden wear', () => {
+    const sudden = {
+      ...even,
+      readings: [0, 0.001, 0.002, 0.003, 0.0065].map((worn, i) => ({
+        on: addDays('2020-01-01', 100 * i),
+        hours: 300 * i,
+        lengthsM: [0.02 - worn],
+      })),
+    }
+    expect(date(sudden).warnings.join(' ')).toContain('commutator')
+  })
+
+  test('leaves out a digit slip and says so', () => {
+    const slip = {
+      ...even,
+      readings: even.readings.map((r, i) => (i === 2 ? { ...r, lengthsM: [0.14] } : r)),
+    }
+    expect(date(slip).warnings.join(' ')).toContain('left out')
+    expect(Math.abs(daysBetween(date(slip).on, date(even).on))).toBeLessThan(40)
+  })
+
+  test('falls back to days without an hour meter, and to the earlier set without a length', () => {
+    const noMeter = { ...even, readings: even.readings.map((r) => ({ ...r, hours: null })) }
+    expect(date(noMeter).why).toContain('days stand in')
+    const renewed = {
+      ...even,
+      replacedOn: ['2020-01-01', '2022-09-28'],
+      readings: [...even.readings, { on: '2022-09-28', hours: 3000, lengthsM: [0.02] }],
+    }
+    expect(date(renewed).why).toContain('1 earlier set')
+    expect(Math.abs(daysBetween(addDays('2022-09-28', 1000), date(renewed).on))).toBeLessThan(200)
+  })
+
+  test('is not dated without a length or without knowing when it was put in', () => {
+    expect(
+      must(forecastBrushes({ ...even, readings: even.readings.slice(0, 1) }), 'cannot-say').why.length,
+    ).toBeGreaterThan(10)
+    expect(must(forecastBrushes({ ...even, replacedOn: [] }), 'cannot-say').why).toContain('put in')
+    expect(() => forecastBrushes({ ...even, minimumM: 0.03 })).toThrow(RangeError)
+  })
+
+  test('with any record at all gives an ordered answer or a reason, and never breaks', () => {
+    const day = fc.integer({ min: 0, max: 3000 }).map((d) => addDays('2015-01-01', d))
+    const reading = fc.record({
+      on: day,
+      hours: fc.option(fc.double({ min: 0, max: 20_000, noNaN: true })),
+      lengthsM: fc.array(fc.double({ min: 0, max: 0.2, noNaN: true }), { maxLength: 4 }),
+    })
+    fc.assert(
+      fc.property(
+        fc.array(reading, { maxLength: 15 }),
+        fc.array(day, { maxLength: 4 }),
+        (readings, replacedOn) => {
+          ordered(forecastBrushes({ newM: 0.02, minimumM: 0.008, readings, replacedOn }))
+        },
+      ),
+      { numRuns: 200 },
+    )
+  })
+
+  test('may be counted in hours reckoned from volume and flow', () => {
+    expect(hoursFromVolume(3.6, 5e-4)).toBeCloseTo(2, 12)
+    expect(() => hoursFromVolume(1, 0)).toThrow(RangeError)
+  })
+})
