@@ -1,7 +1,7 @@
 /** Pump, pipes and the parts that wear: what they take, how they age, and when they fall due. */
 export * from './brush-rules'
 export { type BrushQuestion, type BrushReading, forecastBrushes, hoursFromVolume } from './brushes'
-export { type CartridgeQuestion, forecastCartridge, type LearnedInterval, learnedInterval } from './cartridge'
+export { type CartridgeQuestion, forecastCartridge, learnedInterval } from './cartridge'
 export type { CartridgeReading } from './cartridge-runs'
 export type { Forecast } from './forecast'
 export * from './friction'
