@@ -1,6 +1,7 @@
 import { scaleLinear, scaleUtc } from 'd3-scale'
 import { line } from 'd3-shape'
 import type { ReactNode } from 'react'
+import { TableFrame } from '@/app/ui/table-frame'
 import type { Day } from '@/lib/domain/quantity/day'
 
 export type ChartPoint = { id: string; on: Day; value: number; used: boolean }
@@ -113,7 +114,7 @@ export function TimeChart({ title, says, unit, series, downwards, table }: Props
       ) : null}
       <details>
         <summary>The same as a table</summary>
-        <div className="table-wrap">{table}</div>
+        <TableFrame label={`${title}, in figures`}>{table}</TableFrame>
       </details>
     </figure>
   )

@@ -34,7 +34,7 @@ export function appraise(register: WellRegister, entries: readonly Entry[]): Sta
   const hours = trackUsage(meterReadings(facts, 'hours'))
   const volume = trackUsage(meterReadings(facts, 'volume'))
   const done = workDone(facts)
-  const conditions: ConditionForecast[] = []
+  const conditions = measuredConditions(facts)
   const duties =
     register.retiredOn === null
       ? register.duties.map((duty) => ({
@@ -76,6 +76,27 @@ export function workDone(facts: readonly CurrentFact[]): Map<string, Day[]> {
 /** Duties that a fitting event fulfils, by the names that our library and the plain files use. */
 const CARTRIDGE_KEYS = ['change-sediment-cartridge']
 const BRUSH_KEYS = ['replace-motor-brushes', 'change-motor-brushes']
+
+/**
+ * The place where measured conditions come in. Readings that are there are named, so that nobody is told that
+ * nothing was read; no date is reckoned from them yet, and the calendar decides.
+ */
+function measuredConditions(facts: readonly CurrentFact[]): ConditionForecast[] {
+  const conditions: ConditionForecast[] = []
+  if (facts.some(({ fact }) => fact.kind === 'pressure-reading' && fact.before && fact.after)) {
+    conditions.push({
+      kind: 'pressure_drop',
+      cannotSay: 'the pressure drop is written down, and no date is reckoned from it yet',
+    })
+  }
+  if (facts.some(({ fact }) => fact.kind === 'brush-length')) {
+    conditions.push({
+      kind: 'brush_length',
+      cannotSay: 'the brush lengths are written down, and no date is reckoned from them yet',
+    })
+  }
+  return conditions
+}
 
 /** The readings of one meter in time order, with its replacements. */
 export function meterReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'): MeterReading[] {

@@ -1,5 +1,6 @@
 import Link from 'next/link'
 import { SubmitButton } from '@/app/ui/submit-button'
+import { TableFrame } from '@/app/ui/table-frame'
 import type { ImportQuery } from '@/lib/exchange/import-query'
 import type { DryRun } from '@/lib/exchange/plan'
 import type { Problem } from '@/lib/exchange/problems'
@@ -101,8 +102,8 @@ function Places({ title, problems, total }: { title: string; problems: readonly 
   const more =
     total !== undefined && total > problems.length ? ` (the first ${problems.length} of ${total})` : ''
   return (
-    <div className="table-wrap">
-      <table>
+    <TableFrame label={title}>
+      <table className="table">
         <caption>
           {title}
           {more}
@@ -126,7 +127,7 @@ function Places({ title, problems, total }: { title: string; problems: readonly 
           ))}
         </tbody>
       </table>
-    </div>
+    </TableFrame>
   )
 }
 

@@ -58,7 +58,7 @@ function Done({
       <p className="done" role="status">
         The file is stored.
       </p>
-      <table>
+      <table className="table">
         <thead>
           <tr>
             <th scope="col">What</th>

@@ -52,7 +52,7 @@ export function AsBuilt({ well, owner, units }: Props) {
         )}
         {well.notes ? <p>{well.notes}</p> : null}
       </div>
-      <table>
+      <table className="table">
         <tbody>
           <tr>
             <th scope="row">Installed</th>

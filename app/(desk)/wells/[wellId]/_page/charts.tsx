@@ -91,7 +91,7 @@ function SeriesTable({
   units: UnitSystem
 }) {
   return (
-    <table>
+    <table className="table">
       <thead>
         <tr>
           <th scope="col">Day</th>

@@ -1,0 +1,177 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { createServer } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
+import { expect } from 'vitest'
+import { openDb } from '@/lib/records/db'
+import { migrate } from '@/lib/records/migrate'
+import { loadDemo } from '@/seed'
+import { makeDemoSignIns } from '@/seed/sign-ins'
+
+/** The day of every browser test: the demo fleet ends on it and the server believes it is today. */
+export const TODAY = '2026-11-20'
+const AT = '2026-11-20T12:00:00.000Z'
+
+export type Person = { role: string; email: string; password: string }
+export type Site = { url: string; people: Person[]; stop(): Promise<void> }
+
+/** A production server over a database of its own: empty, or with the demo fleet and its sign-ins. */
+export async function startSite(fill: 'empty' | 'demo'): Promise<Site> {
+  const data = mkdtempSync(join(tmpdir(), 'wellround-site-'))
+  const file = join(data, 'wellround.db')
+  await migrate(file)
+  let people: Person[] = []
+  if (fill === 'demo') {
+    const db = await openDb(file)
+    await loadDemo(db, AT, TODAY)
+    people = await makeDemoSignIns(db, AT)
+    await db.close()
+  }
+  const port = await freePort()
+  const url = `http://localhost:${port}`
+  const server = spawn(process.execPath, ['node_modules/next/dist/bin/next', 'start', '-p', String(port)], {
+    env: {
+      ...process.env,
+      NODE_ENV: 'production',
+      PORT: String(port),
+      WELLROUND_DATA: data,
+      WELLROUND_TODAY: TODAY,
+      WELLROUND_ZONE: 'UTC',
+    },
+    stdio: ['ignore', 'ignore', 'inherit'],
+  })
+  await untilReady(url, server)
+  return {
+    url,
+    people,
+    async stop() {
+      const ended = new Promise((done) => server.once('exit', done))
+      server.kill('SIGTERM')
+      await ended
+      rmSync(data, { recursive: true, force: true })
+    },
+  }
+}
+
+async function untilReady(url: string, server: ChildProcess): Promise<void> {
+  for (let i = 0; i < 300; i += 1) {
+    if (server.exitCode !== null) throw new Error(`the server ended with status ${server.exitCode}`)
+    const answer = await fetch(`${url}/health`).catch(() => null)
+    if (answer?.ok) return
+    await new Promise((done) => setTimeout(done, 200))
+  }
+  throw new Error('the server did not answer within a minute')
+}
+
+function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const probe = createServer()
+    probe.once('error', reject)
+    probe.listen(0, 'localhost', () => {
+      const address = probe.address()
+      probe.close(() =>
+        typeof address === 'object' && address ? resolve(address.port) : reject(new Error('no port')),
+      )
+    })
+  })
+}
+
+/** The packaged Chromium unpacks into the temp folder and reuses any that is there: it gets a folder of its own. */
+export async function launchBrowser(): Promise<Browser> {
+  if (process.platform !== 'linux' || process.arch !== 'x64') return chromium.launch({ channel: 'chromium' })
+  const home = join(tmpdir(), 'wellround-chromium')
+  mkdirSync(home, { recursive: true })
+  const before = process.env.TMPDIR
+  process.env.TMPDIR = home
+  try {
+    const { default: packaged } = await import('@sparticuz/chromium')
+    return await chromium.launch({
+      executablePath: await packaged.executablePath(),
+      args: [
+        '--no-sandbox',
+        '--headless=shell',
+        '--disable-gpu',
+        '--no-first-run',
+        '--disable-background-networking',
+      ],
+    })
+  } finally {
+    if (before === undefined) delete process.env.TMPDIR
+    else process.env.TMPDIR = before
+  }
+}
+
+/** What a page complained about: script errors and refused content. Must stay empty. */
+export type Complaints = string[]
+
+export async function openPage(
+  browser: Browser,
+  options: { width?: number; scheme?: 'light' | 'dark'; script?: boolean } = {},
+): Promise<{ page: Page; context: BrowserContext; complaints: Complaints }> {
+  const context = await browser.newContext({
+    viewport: { width: options.width ?? 390, height: 844 },
+    colorScheme: options.scheme ?? 'light',
+    javaScriptEnabled: options.script ?? true,
+    locale: 'en-US',
+  })
+  const page = await context.newPage()
+  const complaints: Complaints = []
+  page.on('pageerror', (error) => complaints.push(error.message))
+  page.on('console', (message) => {
+    // A 404 that a test asks for on purpose is told as "Failed to load resource".
+    if (message.type() === 'error' && !message.text().startsWith('Failed to load'))
+      complaints.push(message.text())
+  })
+  return { page, context, complaints }
+}
+
+export async function signIn(page: Page, site: Site, role: string): Promise<void> {
+  const person = site.people.find((one) => one.role === role)
+  if (!person) throw new Error(`the demo has no ${role}`)
+  await page.goto(`${site.url}/sign-in`)
+  await page.fill('[name=email]', person.email)
+  await page.fill('[name=password]', person.password)
+  await Promise.all([
+    page.waitForURL((url) => !url.pathname.startsWith('/sign-in')),
+    page.click('main button[type=submit]'),
+  ])
+}
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+/** Violations of WCAG 2.2 A and AA that axe finds, target size among them, one line each. */
+export async function axe(page: Page): Promise<string[]> {
+  // Run in the page's own world by the debugger, so that the content rules of the site stay in force.
+  await page.evaluate(axeSource)
+  return page.evaluate(async () => {
+    const run = (
+      globalThis as unknown as { axe: { run(context: unknown, options: unknown): Promise<AxeResult> } }
+    ).axe.run
+    type AxeResult = { violations: { id: string; nodes: { target: unknown; failureSummary?: string }[] }[] }
+    const { violations } = await run(document, {
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
+      rules: { 'target-size': { enabled: true } },
+    })
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map((n) => `${id}: ${JSON.stringify(n.target)} ${n.failureSummary ?? ''}`),
+    )
+  })
+}
+
+/** At three widths and in both schemes: no violation, and nothing wider than the screen. */
+export async function expectAccessible(page: Page): Promise<void> {
+  for (const scheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme: scheme })
+    for (const width of [320, 390, 1280]) {
+      await page.setViewportSize({ width, height: 844 })
+      expect(await axe(page), `${page.url()} at ${width} px, ${scheme}`).toEqual([])
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth)
+      expect(wide, `${page.url()} at ${width} px is ${wide} px wide`).toBeLessThanOrEqual(width)
+    }
+  }
+  await page.emulateMedia({ colorScheme: 'light' })
+  await page.setViewportSize({ width: 390, height: 844 })
+}
