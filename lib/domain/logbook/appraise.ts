@@ -52,7 +52,10 @@ export function appraise(register: WellRegister, entries: readonly Entry[]): Sta
   return {
     lastVisitOn: lastVisit(facts),
     duties,
-    meters: { hours: meterStanding(hours), volume: meterStanding(volume) },
+    meters: {
+      hours: meterStanding(hours, keptReadings(facts, 'hours')),
+      volume: meterStanding(volume, keptReadings(facts, 'volume')),
+    },
   }
 }
 
@@ -102,7 +105,8 @@ function measuredConditions(facts: readonly CurrentFact[]): ConditionForecast[] 
 export function meterReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'): MeterReading[] {
   const readings: MeterReading[] = []
   for (const { fact, on, id } of facts) {
-    if (fact.kind === 'meter-reading' && fact.meter === meter) {
+    // "Keep it as written, and do not reckon with it": the reader's own word; see keptReadings.
+    if (fact.kind === 'meter-reading' && fact.meter === meter && fact.explained !== 'kept') {
       readings.push({ on, value: fact.reading.si, id, explained: fact.explained })
     }
     if (fact.kind === 'event' && fact.event === 'meter-replaced' && (fact.meter ?? meter) === meter) {
@@ -119,8 +123,18 @@ export function meterReadings(facts: readonly CurrentFact[], meter: 'hours' | 'v
   return readings
 }
 
-function meterStanding(track: UsageTrack): MeterStanding {
-  return { last: track.last, setAside: track.setAside }
+function meterStanding(track: UsageTrack, kept: MeterStanding['setAside']): MeterStanding {
+  return { last: track.last, setAside: [...track.setAside, ...kept] }
+}
+
+/** Odd readings that were looked at twice and kept as written: in the logbook, and not reckoned with. */
+function keptReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'): MeterStanding['setAside'] {
+  return facts.flatMap(({ fact, on, id }) =>
+    fact.kind === 'meter-reading' && fact.meter === meter && fact.explained === 'kept'
+      ? [{ id, on, why: 'It was looked at twice, kept as written, and is not reckoned with.' }]
+      : [],
+  )
+}
 }
 
 /** Notes and inspections count as visits; so does anything else that somebody went there to write. */

@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import { TableFrame } from '@/app/ui/table-frame'
 import type { ImportOutcome } from '@/lib/exchange/jobs'
 import { paths } from '@/lib/paths'
 
@@ -58,26 +59,28 @@ function Done({
       <p className="done" role="status">
         The file is stored.
       </p>
-      <table className="table">
-        <thead>
-          <tr>
-            <th scope="col">What</th>
-            <th scope="col">Added</th>
-            <th scope="col">Changed</th>
-            <th scope="col">There already</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map(([what, added, changed, same]) => (
-            <tr key={what}>
-              <th scope="row">{what}</th>
-              <td>{added.toLocaleString('en-US')}</td>
-              <td>{changed.toLocaleString('en-US')}</td>
-              <td>{same.toLocaleString('en-US')}</td>
+      <TableFrame label="What was stored">
+        <table className="table">
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col">Added</th>
+              <th scope="col">Changed</th>
+              <th scope="col">There already</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {rows.map(([what, added, changed, same]) => (
+              <tr key={what}>
+                <th scope="row">{what}</th>
+                <td>{added.toLocaleString('en-US')}</td>
+                <td>{changed.toLocaleString('en-US')}</td>
+                <td>{same.toLocaleString('en-US')}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableFrame>
       <p>
         <Link href={paths.importUndo(batchId)}>Take this import back</Link>
       </p>

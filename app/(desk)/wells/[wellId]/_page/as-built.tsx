@@ -1,4 +1,5 @@
 import { showDay } from '@/app/ui/show-day'
+import { TableFrame } from '@/app/ui/table-frame'
 import { formatNumber, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import { WELL_QUANTITIES, type WellQuantity, wellTypedTexts } from '@/lib/forms/well-form'
 import type { WellPage } from '@/lib/records/wells'
@@ -52,23 +53,25 @@ export function AsBuilt({ well, owner, units }: Props) {
         )}
         {well.notes ? <p>{well.notes}</p> : null}
       </div>
-      <table className="table">
-        <tbody>
-          <tr>
-            <th scope="row">Installed</th>
-            <td>{well.installedOn ? showDay(well.installedOn, units) : 'not known'}</td>
-          </tr>
-          {known.map(({ name, label, value, typed: text }) => (
-            <tr key={name}>
-              <th scope="row">{label}</th>
-              <td>
-                {value}
-                {text ? <span className="muted small"> (typed: {text})</span> : null}
-              </td>
+      <TableFrame label="Measures of the well">
+        <table className="table">
+          <tbody>
+            <tr>
+              <th scope="row">Installed</th>
+              <td>{well.installedOn ? showDay(well.installedOn, units) : 'not known'}</td>
             </tr>
-          ))}
-        </tbody>
-      </table>
+            {known.map(({ name, label, value, typed: text }) => (
+              <tr key={name}>
+                <th scope="row">{label}</th>
+                <td>
+                  {value}
+                  {text ? <span className="muted small"> (typed: {text})</span> : null}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableFrame>
       {unknown.length > 0 ? (
         <p className="muted">Not known: {unknown.map((row) => row.label.toLowerCase()).join(', ')}.</p>
       ) : null}
