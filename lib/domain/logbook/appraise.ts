@@ -135,7 +135,6 @@ function keptReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'):
       : [],
   )
 }
-}
 
 /** Notes and inspections count as visits; so does anything else that somebody went there to write. */
 function lastVisit(facts: readonly CurrentFact[]): Day | null {
