@@ -1,8 +1,11 @@
 /** The lines of the command line reckoning: one JSON object a well, or a well and a day. */
-import { appraise, type Standing } from '@/lib/domain/logbook/appraise'
+import { appraise } from '@/lib/domain/logbook/appraise'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import type { WellRegister } from '@/lib/domain/logbook/register'
+import { waterStanding } from '@/lib/domain/logbook/water-record'
+import { yieldStanding } from '@/lib/domain/logbook/yield-record'
 import type { Day } from '@/lib/domain/quantity'
+import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import type { FolderWell } from './folder'
 
 export type ReckonOptions = {
@@ -19,7 +22,7 @@ export function* reckonLines(
 ): Generator<string> {
   for (const { label, register, entries } of wells) {
     const known = asOf === null ? entries : entries.slice(0, countUpTo(entries, asOf))
-    if (!replay) yield lineOf(label, null, appraise(registerAsOf(register, asOf), known))
+    if (!replay) yield lineOf(label, null, registerAsOf(register, asOf), known)
     else yield* replayLines(label, register, known)
   }
 }
@@ -28,18 +31,68 @@ function* replayLines(label: string, register: WellRegister, entries: readonly E
   for (let end = 0; end < entries.length; ) {
     const day = entries[end]?.occurredOn ?? ''
     while (entries[end]?.occurredOn === day) end += 1
-    yield lineOf(label, day, appraise(registerAsOf(register, day), entries.slice(0, end)))
+    yield lineOf(label, day, registerAsOf(register, day), entries.slice(0, end))
   }
 }
 
-/** The contract of the command: its keys and their order. What a standing does not hold is left out. */
-function lineOf(label: string, asOf: Day | null, standing: Standing): string {
+/** The contract of the command: its keys and their order. */
+function lineOf(label: string, asOf: Day | null, register: WellRegister, entries: readonly Entry[]): string {
+  const standing = appraise(register, entries)
   return JSON.stringify({
     well: label,
     ...(asOf === null ? {} : { asOf }),
     duties: standing.duties.map(({ name, due, basis, from, to }) => ({ duty: name, due, basis, from, to })),
+    yield: yieldPart(yieldStanding(register, entries)),
+    water: waterPart(entries),
   })
 }
+
+/** Specific capacity is told in L/s for each metre of drawdown. */
+const L_PER_M3 = 1000
+
+function yieldPart(standing: YieldStanding) {
+  const { capacity, baseline, trend, outlook } = standing
+  const date = (at: YieldStanding['outlook']['to75Percent']) =>
+    at && { date: at.on, low: at.low, high: at.high }
+  return {
+    tests: standing.tests,
+    capacity: capacity && { value: rounded(capacity.m2PerS * L_PER_M3), unit: 'L/s/m', on: capacity.on },
+    baseline: baseline && { value: rounded(baseline.m2PerS * L_PER_M3), since: baseline.since },
+    trend:
+      trend.kind === 'too-few'
+        ? null
+        : {
+            perYear: rounded(trend.perYear),
+            low: rounded(trend.low),
+            high: rounded(trend.high),
+            p: trend.p,
+            method: trend.method,
+          },
+    suspicion: standing.suspicion,
+    flag: standing.flag,
+    cause: standing.cause,
+    outlook: { to75Percent: date(outlook.to75Percent), belowDemand: date(outlook.belowDemand) },
+  }
+}
+
+/** A well whose files hold no sample is one whose water was not tested; that is said in full. */
+function waterPart(entries: readonly Entry[]) {
+  const standing = waterStanding(entries)
+  return {
+    verdict: standing.verdict,
+    scheme: standing.schemeName,
+    asOf: standing.asOf,
+    findings: standing.findings.map(({ analyte, verdict, why, sampledOn }) => ({
+      analyte,
+      verdict,
+      why,
+      sampledOn,
+    })),
+    next: standing.next.map(({ text }) => text),
+  }
+}
+
+const rounded = (value: number) => Number(value.toPrecision(6))
 
 /** The register as somebody could have known it on a day: later dates in it were not known yet. */
 function registerAsOf(register: WellRegister, asOf: Day | null): WellRegister {
