@@ -1,8 +1,9 @@
 import type { Day } from '@/lib/domain/quantity/day'
 import { appraiseDuty } from '@/lib/domain/upkeep/duty-due'
 import { slug } from '@/lib/domain/upkeep/keys'
-import type { ConditionForecast, DutyStanding, MeterReading } from '@/lib/domain/upkeep/types'
+import type { ConditionKind, Duty, DutyStanding, MeterReading } from '@/lib/domain/upkeep/types'
 import { trackUsage, type UsageTrack } from '@/lib/domain/upkeep/usage'
+import { measuredCondition } from './conditions'
 import { type CurrentFact, currentFacts, type Entry } from './entries'
 import type { WellRegister } from './register'
 
@@ -33,8 +34,7 @@ export function appraise(register: WellRegister, entries: readonly Entry[]): Sta
   const facts = currentFacts(entries)
   const hours = trackUsage(meterReadings(facts, 'hours'))
   const volume = trackUsage(meterReadings(facts, 'volume'))
-  const done = workDone(facts)
-  const conditions = measuredConditions(facts)
+  const done = workDone(facts, register.duties)
   const duties =
     register.retiredOn === null
       ? register.duties.map((duty) => ({
@@ -44,7 +44,7 @@ export function appraise(register: WellRegister, entries: readonly Entry[]): Sta
             done.get(duty.key) ?? [],
             { hours, volume },
             register.closed,
-            conditions,
+            measuredCondition(duty, facts, done.get(duty.key) ?? []),
             register.installedOn,
           ),
         }))
@@ -60,7 +60,8 @@ export function appraise(register: WellRegister, entries: readonly Entry[]): Sta
 }
 
 /** Days on which each duty was done, by duty key, oldest first. Fitting events count as the work they are. */
-export function workDone(facts: readonly CurrentFact[]): Map<string, Day[]> {
+export function workDone(facts: readonly CurrentFact[], duties: readonly Duty[]): Map<string, Day[]> {
+  const fulfilled = fulfilledBy(duties)
   const done = new Map<string, Day[]>()
   const add = (key: string, on: Day) => {
     const days = done.get(key)
@@ -69,36 +70,23 @@ export function workDone(facts: readonly CurrentFact[]): Map<string, Day[]> {
   }
   for (const { fact, on } of facts) {
     if (fact.kind === 'service-done') for (const duty of fact.duties) add(slug(duty), on)
-    if (fact.kind === 'event' && fact.event === 'cartridge-changed')
-      for (const key of CARTRIDGE_KEYS) add(key, on)
-    if (fact.kind === 'event' && fact.event === 'brushes-changed') for (const key of BRUSH_KEYS) add(key, on)
+    if (fact.kind === 'event') for (const key of fulfilled(fact.event)) add(key, on)
   }
   return done
 }
 
-/** Duties that a fitting event fulfils, by the names that our library and the plain files use. */
-const CARTRIDGE_KEYS = ['change-sediment-cartridge']
-const BRUSH_KEYS = ['replace-motor-brushes', 'change-motor-brushes']
-
 /**
- * The place where measured conditions come in. Readings that are there are named, so that nobody is told that
- * nothing was read; no date is reckoned from them yet, and the calendar decides.
+ * The duties that a fitting event fulfils: those that wait for the part's measured condition, and those whose
+ * name says that the part is changed. A mere check of the brushes is not among them.
  */
-function measuredConditions(facts: readonly CurrentFact[]): ConditionForecast[] {
-  const conditions: ConditionForecast[] = []
-  if (facts.some(({ fact }) => fact.kind === 'pressure-reading' && fact.before && fact.after)) {
-    conditions.push({
-      kind: 'pressure_drop',
-      cannotSay: 'the pressure drop is written down, and no date is reckoned from it yet',
-    })
+function fulfilledBy(duties: readonly Duty[]): (event: string) => readonly string[] {
+  const keys = (kind: ConditionKind, name: RegExp) =>
+    duties.filter((duty) => duty.condition?.kind === kind || name.test(duty.key)).map((duty) => duty.key)
+  const byEvent: Record<string, readonly string[]> = {
+    'cartridge-changed': keys('pressure_drop', /cartridge/),
+    'brushes-changed': keys('brush_length', /(replace|change|renew).*brush/),
   }
-  if (facts.some(({ fact }) => fact.kind === 'brush-length')) {
-    conditions.push({
-      kind: 'brush_length',
-      cannotSay: 'the brush lengths are written down, and no date is reckoned from them yet',
-    })
-  }
-  return conditions
+  return (event) => byEvent[event] ?? []
 }
 
 /** The readings of one meter in time order, with its replacements. */
