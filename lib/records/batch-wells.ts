@@ -1,7 +1,6 @@
 import type Database from 'better-sqlite3'
 import type { Viewer } from '@/lib/access/viewer'
 import type { Entry } from '@/lib/domain/logbook/entries'
-import type { BatchCounts } from './batches'
 import { writeChange } from './changes'
 import type { DutyFields } from './duty-fields'
 import {
@@ -18,6 +17,18 @@ import {
 import type { DutyRow, WellRow } from './rows'
 import { prepared } from './statements'
 import { keyOf, type WellFields } from './well-fields'
+
+/** What one import did. */
+export type BatchCounts = {
+  wellsAdded: number
+  wellsChanged: number
+  wellsUnchanged: number
+  dutiesAdded: number
+  dutiesChanged: number
+  dutiesUnchanged: number
+  entriesAdded: number
+  entriesUnchanged: number
+}
 
 /** A register row that a batch changed: what it held before, and the version it has since. */
 export type BatchChange =

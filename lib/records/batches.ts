@@ -3,7 +3,7 @@ import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { withdrawnIds } from '@/lib/domain/logbook/entries'
 import { type EntryDraft, entryDraftSchema } from '@/lib/domain/logbook/kinds'
-import { BatchWells } from './batch-wells'
+import { type BatchCounts, BatchWells } from './batch-wells'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import type { DutyFields } from './duty-fields'
@@ -34,17 +34,6 @@ export type BatchPlan = {
   updateExisting: boolean
   duties: { wellLabel: string; fields: DutyFields; row: number }[]
   entries: BatchEntry[]
-}
-
-export type BatchCounts = {
-  wellsAdded: number
-  wellsChanged: number
-  wellsUnchanged: number
-  dutiesAdded: number
-  dutiesChanged: number
-  dutiesUnchanged: number
-  entriesAdded: number
-  entriesUnchanged: number
 }
 
 export type BatchOutcome =
@@ -103,12 +92,14 @@ async function storePlan(
   const batchId = newId()
   const wells = new BatchWells(sqlite, viewer, batchId, at, plan.updateExisting)
   const problems: { row: number; message: string }[] = []
-  // Reckoning a well costs about as much as storing a row of it.
+  // An entry counts twice: storing it, and its share in the reckoning of its well.
   const total = plan.wells.length + plan.duties.length + 2 * plan.entries.length
   let done = 0
+  let breathed = 0
   const breathe = async (step = 1) => {
     done += step
-    if (done % BREATH >= step) return
+    if (done - breathed < BREATH) return
+    breathed = done
     onProgress(Math.min(done, total), total)
     await new Promise((resolve) => setImmediate(resolve))
   }
@@ -122,23 +113,21 @@ async function storePlan(
     await breathe()
   }
   const known = new Map<string, ReadonlySet<string>>()
-  for (const entry of plan.entries) {
-    const wellId = wells.idOf(entry.wellLabel)
-    if (wellId === null)
-      problems.push({ row: entry.row, message: `There is no well called ${entry.wellLabel}` })
-    else
-      storeEntry(sqlite, viewer, wells, entry, wellId, {
-        batchId,
-        at,
-        known,
-        source: plan.source ?? 'import',
-      })
-    await breathe()
+  const context = { batchId, at, known, source: plan.source ?? 'import' }
+  // Well by well, and each reckoned as soon as its entries are in: the entries of one well are all that is held.
+  for (const [wellLabel, entries] of byWell(plan.entries)) {
+    const wellId = wells.idOf(wellLabel)
+    for (const entry of entries) {
+      if (wellId === null) problems.push({ row: entry.row, message: `There is no well called ${wellLabel}` })
+      else storeEntry(sqlite, viewer, wells, entry, wellId, context)
+      await breathe(2)
+    }
+    if (wellId !== null && problems.length === 0) reckon(sqlite, wells, wellId)
   }
   if (problems.length > 0) return { kind: 'refused', problems }
-  for (const wellId of wells.touched.keys()) {
+  for (const wellId of [...wells.touched.keys()]) {
     reckon(sqlite, wells, wellId)
-    await breathe(1)
+    await breathe(0)
   }
   onProgress(total, total)
   return closeBatch(sqlite, viewer, plan, at, batchId, wells)
@@ -193,8 +182,21 @@ function isWithdrawn(
 /** A well made by this very batch has no other entries than those just stored: no need to read them back. */
 function reckon(sqlite: Database.Database, wells: BatchWells, wellId: string): void {
   const fresh = wells.fresh.get(wellId)
+  if (!wells.touched.has(wellId)) return
   if (fresh) storeStanding(sqlite, fresh.row, fresh.duties, wells.touched.get(wellId) ?? [], 'none')
   else refreshWell(sqlite, wellId)
+  wells.touched.delete(wellId)
+}
+
+function byWell(entries: readonly BatchEntry[]): Map<string, BatchEntry[]> {
+  const groups = new Map<string, BatchEntry[]>()
+  for (const entry of entries) {
+    const key = keyOf(entry.wellLabel)
+    const group = groups.get(key)
+    if (group) group.push(entry)
+    else groups.set(key, [entry])
+  }
+  return groups
 }
 
 function closeBatch(

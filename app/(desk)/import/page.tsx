@@ -7,7 +7,7 @@ import { showDay } from '@/app/ui/show-day'
 import { mayFleet } from '@/lib/access/rules'
 import { paths } from '@/lib/paths'
 import { batchList } from '@/lib/records/batch-undo'
-import type { BatchCounts } from '@/lib/records/batches'
+import type { BatchCounts } from '@/lib/records/batch-wells'
 import { getDb } from '@/lib/records/open'
 import { UploadForm } from './upload-form'
 

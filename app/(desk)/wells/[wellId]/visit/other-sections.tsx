@@ -1,7 +1,7 @@
 import { Choices, Field, type Option, SelectField, TextArea } from '@/app/ui/field'
 import { Section } from '@/app/ui/section'
 import type { VisitState } from './actions'
-import type { Units } from './visit-form'
+import type { Units } from './units'
 
 type Props = { state: VisitState; units: Units }
 

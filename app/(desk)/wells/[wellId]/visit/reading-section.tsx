@@ -5,7 +5,7 @@ import type { Use } from '@/lib/domain/quantity/format'
 import { BRUSHES_MAX } from '@/lib/forms/visit/shape'
 import type { LastField } from '@/lib/records/visit-context'
 import type { VisitState } from './actions'
-import type { Units } from './visit-form'
+import type { Units } from './units'
 
 type Row = { name: string; label: string; use: Use; last?: LastField }
 

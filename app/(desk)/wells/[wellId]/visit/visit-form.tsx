@@ -7,17 +7,14 @@ import { KeepDraft } from '@/app/ui/keep-draft'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { withQuestions } from '@/app/ui/with-questions'
 import type { Day } from '@/lib/domain/quantity/day'
-import type { Use } from '@/lib/domain/quantity/format'
 import type { LastField } from '@/lib/records/visit-context'
 import type { VisitState } from './actions'
 import { OtherSections } from './other-sections'
 import { ReadingSection } from './reading-section'
+import type { Units } from './units'
 import { WorkSection } from './work-section'
 
 const FRESH: VisitState = { typed: {}, errors: {}, questions: {} }
-
-/** The symbol of the unit in which this person reads each kind of quantity. */
-export type Units = Readonly<Record<Use, string>>
 
 export type VisitFormProps = {
   action: (before: VisitState, form: FormData) => Promise<VisitState>

@@ -1,0 +1,19 @@
+/**
+ * `npm run bench [-- SIZES]`: every figure of the README, with what it was measured on. SIZES are fleet sizes
+ * ("1000,10000,100000" unless said otherwise; the largest takes some minutes to make).
+ */
+import { cpus } from 'node:os'
+import { benchRecords } from './records'
+import { benchStats } from './stats'
+
+const sizes = (process.argv[2] ?? '1000,10000,100000').split(',').map(Number)
+if (sizes.some((size) => !Number.isInteger(size) || size < 100)) {
+  console.error('Sizes are whole numbers of wells, 100 or more, set off by commas.')
+  process.exit(2)
+}
+console.log(`Node ${process.version}, ${cpus().length} cores (${cpus()[0]?.model ?? 'unknown'})`)
+for (const figures of [await benchRecords(sizes), await benchStats()]) {
+  for (const { name, value, unit } of figures) {
+    console.log(`${name.padEnd(56)} ${Number(value.toPrecision(3)).toLocaleString('en-US')} ${unit}`)
+  }
+}

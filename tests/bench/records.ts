@@ -1,0 +1,140 @@
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { performance } from 'node:perf_hooks'
+import Database from 'better-sqlite3'
+import { OUTFIT } from '@/lib/access/viewer'
+import { commitBatch } from '@/lib/records/batches'
+import { type Db, openDb } from '@/lib/records/db'
+import { dueCounts, dueFacets, duePage, URGENCIES } from '@/lib/records/due-list'
+import { newId } from '@/lib/records/ids'
+import { migrate } from '@/lib/records/migrate'
+import { record } from '@/lib/records/record'
+import { wellList } from '@/lib/records/well-list'
+import { wellPage } from '@/lib/records/wells'
+import { AT, benchFleet, benchPlan, TODAY } from './fleet-db'
+import type { Figure } from './stats'
+
+const RUNS = 60
+
+/** Medians of the main questions at each fleet size, with their growth from the smallest, and the import's rate. */
+export async function benchRecords(sizes: readonly number[]): Promise<Figure[]> {
+  const figures: Figure[] = []
+  const first = new Map<string, number>()
+  for (const wells of sizes) {
+    const db = await benchFleet(wells)
+    for (const [name, run] of Object.entries(questions(db, wells))) {
+      const ms = await medianMs(run)
+      figures.push({ name: `${name}, ${wells.toLocaleString('en-US')} wells`, value: ms, unit: 'ms' })
+      const base = first.get(name)
+      if (base === undefined) first.set(name, ms)
+      else figures.push({ name: `  times of the smallest fleet`, value: ms / base, unit: '×' })
+    }
+    await db.close()
+  }
+  figures.push(...(await benchImport()))
+  return figures
+}
+
+function questions(db: Db, wells: number): Record<string, (i: number) => unknown> {
+  const ids = db.sqlite.prepare<[], string>('SELECT "id" FROM "Well" ORDER BY "id" LIMIT 500').pluck().all()
+  const idOf = (i: number) => ids[(i * 7) % ids.length] ?? ''
+  return {
+    'due list': () => {
+      dueCounts(db, OUTFIT, TODAY, {})
+      dueFacets(db, OUTFIT)
+      return URGENCIES.map((urgency) => duePage(db, OUTFIT, TODAY, urgency, {}, null, 25))
+    },
+    'due list, one area and duty': () =>
+      duePage(db, OUTFIT, TODAY, 'later', { area: 'Area 7', dutyKey: 'bacteria-sample' }, null, 50),
+    'wells search': (i) =>
+      wellList(db, OUTFIT, { search: `w${String((i * 37) % wells).padStart(6, '0')}` }, null, 50),
+    'wells search, common words': () => wellList(db, OUTFIT, { search: 'place owner' }, null, 50),
+    'one well page': (i) => wellPage(db, OUTFIT, idOf(i)),
+    'one visit saved': (i) => record(db, OUTFIT, visit(idOf(i)), AT, TODAY),
+  }
+}
+
+function visit(wellId: string): unknown[] {
+  const line = {
+    wellId,
+    visitId: newId(),
+    occurredOn: TODAY,
+    occurredTime: null,
+    byName: 'Bench',
+    supersedes: null,
+    withdraws: null,
+  }
+  return [
+    { ...line, id: newId(), payload: { kind: 'service-done', duties: ['change-sediment-cartridge'] } },
+    { ...line, id: newId(), payload: { kind: 'flow-reading', flow: { si: 0.0004, typed: '6.3 gpm' } } },
+    { ...line, id: newId(), payload: { kind: 'note', text: 'bench' } },
+  ]
+}
+
+/** The commit of an import against raw inserts of the very same rows, into the same tables and indexes, in one run. */
+async function benchImport(): Promise<Figure[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'wellround-import-'))
+  const file = join(folder, 'import.db')
+  await migrate(file)
+  const db = await openDb(file)
+  const plan = benchPlan(0, 2000)
+  const importMs = await elapsedMs(() => commitBatch(db, OUTFIT, plan, AT))
+  const rawFile = join(folder, 'raw.db')
+  await migrate(rawFile)
+  const { rows, ms } = rawInserts(file, rawFile)
+  await db.close()
+  return [
+    { name: 'import, rows stored', value: rows, unit: 'rows' },
+    { name: 'import', value: (1000 * rows) / importMs, unit: 'rows/s' },
+    { name: 'raw inserts of the same rows', value: (1000 * rows) / ms, unit: 'rows/s' },
+    { name: 'import as share of raw', value: ms / importMs, unit: '×' },
+  ]
+}
+
+const TABLES = [
+  'Owner',
+  'Well',
+  'WellWord',
+  'Duty',
+  'Entry',
+  'Standing',
+  'DueItem',
+  'Batch',
+  'Change',
+] as const
+
+function rawInserts(fromFile: string, toFile: string): { rows: number; ms: number } {
+  const from = new Database(fromFile, { readonly: true })
+  const to = new Database(toFile)
+  to.pragma('journal_mode = WAL')
+  to.pragma('synchronous = FULL')
+  to.pragma('foreign_keys = ON')
+  const tables = TABLES.map((table) => {
+    const rows = from.prepare<[], unknown[]>(`SELECT * FROM "${table}"`).raw().all()
+    const marks = rows[0]?.map(() => '?').join(',') ?? ''
+    return { rows, insert: rows.length > 0 ? to.prepare(`INSERT INTO "${table}" VALUES (${marks})`) : null }
+  })
+  const started = performance.now()
+  to.transaction(() => {
+    for (const { rows, insert } of tables) for (const row of rows) insert?.run(...row)
+  }).immediate()
+  const ms = performance.now() - started
+  from.close()
+  to.close()
+  return { rows: tables.reduce((sum, { rows }) => sum + rows.length, 0), ms }
+}
+
+async function medianMs(run: (i: number) => unknown): Promise<number> {
+  for (let i = 0; i < 5; i += 1) await run(i)
+  const times: number[] = []
+  for (let i = 0; i < RUNS; i += 1) times.push(await elapsedMs(() => run(i + 5)))
+  times.sort((a, b) => a - b)
+  return times[Math.floor(RUNS / 2)] ?? 0
+}
+
+async function elapsedMs(run: () => unknown): Promise<number> {
+  const started = performance.now()
+  await run()
+  return performance.now() - started
+}
