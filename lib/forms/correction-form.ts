@@ -3,7 +3,7 @@ import { addDays, type Day, parseDay, parseTime } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep'
 import type { VisitContext } from './visit/context'
 import type { Line } from './visit/lines'
-import { eventLine, noteLine, sampleLine, sanitaryLine } from './visit/other-lines'
+import { eventLine, hasWord, noteLine, sampleLine, sanitaryLine } from './visit/other-lines'
 import { type Question, Reader } from './visit/reader'
 import { readingLines } from './visit/readings'
 import { testLines } from './visit/well-tests'
@@ -90,7 +90,7 @@ function serviceAgain(reader: Reader): Line[] {
     return [{ part, count, ...(model.length > 0 ? { model: model.join(', ') } : {}) }]
   })
   if (names.length === 0) return []
-  if (names.some((name) => name.length > 120 || slug(name) === '')) {
+  if (names.some((name) => name.length > 120 || !hasWord(name))) {
     reader.refuse('workDone', 'Each line of the work done must be words, 120 characters or fewer')
     return []
   }

@@ -32,7 +32,10 @@ export const PART_KINDS = [
 const serviceDone = z.object({
   kind: z.literal('service-done'),
   /** Keys of duties (slugs of their names). */
-  duties: z.array(text(120)).min(1).max(40),
+  duties: z
+    .array(text(120).regex(/[\p{L}\p{N}]/u, 'Work done is named in words'))
+    .min(1)
+    .max(40),
   /** Duty names as written, so that a line stays readable when a duty is gone. */
   names: z.array(text(120)).max(40).default([]),
   parts: z

@@ -13,7 +13,8 @@ export function serviceLine(reader: Reader, context: VisitContext): Line[] {
   const ticked = context.duties.filter((duty) => reader.text(`duty:${duty.key}`) !== '')
   const other = reader.optional('otherWork', 'other work', 120)
   const duties = ticked.map((duty) => ({ key: duty.key, name: duty.name }))
-  if (other) duties.push({ key: slug(other) || 'other-work', name: other })
+  if (other && !hasWord(other)) reader.refuse('otherWork', 'Name the other work in words')
+  else if (other) duties.push({ key: slug(other), name: other })
   const parts = partRows(reader)
   if (duties.length === 0) {
     if (parts.length > 0)
@@ -32,6 +33,9 @@ export function serviceLine(reader: Reader, context: VisitContext): Line[] {
     },
   ]
 }
+
+/** Whether a text has a letter or digit in it: what names work must. */
+export const hasWord = (text: string): boolean => /[\p{L}\p{N}]/u.test(text)
 
 function partRows(reader: Reader) {
   const parts: { part: (typeof PART_KINDS)[number]; model?: string; count: number }[] = []
@@ -70,7 +74,7 @@ export function sampleLine(reader: Reader): Line[] {
     reader.refuse('sampleDate', 'Enter the day on which the sample was taken')
     return []
   }
-  const pasted = readPasted(rowsText, { locale: 'en' })
+  const pasted = readPasted(columned(rowsText), { locale: 'en' })
   const lost = pasted.skipped[0]
   if (lost) {
     reader.refuse(
@@ -104,6 +108,11 @@ export function sampleLine(reader: Reader): Line[] {
       },
     },
   ]
+}
+
+/** Typed lists have their parts set off by a comma and a blank; a pasted table has tabs or semicolons already. */
+function columned(text: string): string {
+  return /[\t;]/.test(text) ? text : text.replace(/,[ \t]+/g, '\t')
 }
 
 /** A day with or without its time, as "YYYY-MM-DD" or "YYYY-MM-DDTHH:MM"; undefined where blank. */

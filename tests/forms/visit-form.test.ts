@@ -1,0 +1,207 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { entryDraftSchema } from '@/lib/domain/logbook/kinds'
+import { trackUsage } from '@/lib/domain/upkeep'
+import { correctionFields } from '@/lib/forms/correction-fields'
+import { readCorrection } from '@/lib/forms/correction-form'
+import type { VisitContext } from '@/lib/forms/visit/context'
+import { readVisit } from '@/lib/forms/visit-form'
+
+const VISIT = '019a0000-0000-7000-8000-0000000000aa'
+const hours = trackUsage([
+  { on: '2025-11-01', value: 900 * 3600, id: 'a', explained: null },
+  { on: '2026-05-01', value: 1200 * 3600, id: 'b', explained: null },
+])
+const context: VisitContext = {
+  wellId: 'w',
+  today: '2026-11-20',
+  system: 'us',
+  duties: [{ key: 'change-sediment-cartridge', name: 'Change sediment cartridge' }],
+  hours,
+  volume: trackUsage([]),
+  wellDepthM: 6,
+}
+const read = (fields: Record<string, string>, more: Partial<VisitContext> = {}) =>
+  readVisit({ visitId: VISIT, date: '2026-11-20', ...fields }, { ...context, ...more })
+const facts = (fields: Record<string, string>) => {
+  const reading = read(fields)
+  if (!reading.ok) throw new Error(JSON.stringify(reading))
+  return reading.drafts.map((draft) => draft.payload)
+}
+const errors = (fields: Record<string, string>) => {
+  const reading = read(fields)
+  return reading.ok ? {} : reading.errors
+}
+const asked = (fields: Record<string, string>) => {
+  const reading = read(fields)
+  return reading.ok ? {} : reading.questions
+}
+
+/** One filled form that writes every kind of line at once. */
+const FULL: Record<string, string> = {
+  'duty:change-sediment-cartridge': 'done',
+  otherWork: 'Greased the cap',
+  partKind1: 'cartridge',
+  partCount1: '2',
+  staticLevel: `6' 3"`,
+  pumpingLevel: '8 ft',
+  flow: '9 gpm',
+  pumpedMinutes: '45',
+  hourMeter: '1,350',
+  volumeMeter: '1,200 gal',
+  pressureBefore: '44',
+  pressureAfter: '38',
+  brush1: '0.61',
+  brush2: '0.6',
+  amps: '4.2',
+  volts: '48',
+  recoveryStatic: '6.2',
+  recoveryReadings: '0, 8.6\n2, 7.9\n5; 7.2',
+  drawdownFlow: '9',
+  drawdownReadings: '0 6.2\n10 7.8',
+  stepReadings: '5, 30, 7\n9, 30, 8.4',
+  sampleDate: '2026-11-19',
+  sampleTime: '9:40',
+  sampleResults: 'E. coli, Absent\nNitrate-N, 1.2, mg/L',
+  'sanitary:q1': 'no',
+  'sanitary:q2': 'not-sure',
+  event: 'flooded',
+  note: 'Gate was open',
+}
+
+describe('a visit form', () => {
+  test('writes every kind of line of one visit, each under an id of its own that is the same when sent again', () => {
+    const reading = read(FULL)
+    if (!reading.ok) throw new Error(JSON.stringify(reading))
+    const kinds = reading.drafts.map((draft) => draft.payload.kind)
+    expect(new Set(kinds)).toEqual(
+      new Set([
+        'service-done',
+        'meter-reading',
+        'level-reading',
+        'flow-reading',
+        'pressure-reading',
+        'brush-length',
+        'electrical-reading',
+        'recovery-test',
+        'drawdown-test',
+        'step-test',
+        'sample',
+        'sanitary-inspection',
+        'event',
+        'note',
+      ]),
+    )
+    const ids = reading.drafts.map((draft) => draft.id)
+    expect(new Set(ids).size).toBe(ids.length)
+    const again = read(FULL)
+    expect(again.ok && again.drafts.map((draft) => draft.id)).toEqual(ids)
+    for (const draft of reading.drafts) expect(entryDraftSchema.safeParse(draft).success).toBe(true)
+  })
+
+  test('keeps what was typed beside the value in SI', () => {
+    const [level] = facts({ staticLevel: `6' 3"` })
+    // 6 ft 3 in = 6.25 ft = 1.905 m exactly.
+    expect(level).toMatchObject({
+      kind: 'level-reading',
+      level: { si: expect.closeTo(1.905, 9), typed: `6' 3"` },
+    })
+  })
+
+  test('leaves out what is blank, and never stores it as zero', () => {
+    expect(facts({ flow: '0.5', staticLevel: '', hourMeter: ' ' }).length).toBe(1)
+  })
+
+  test.each([
+    [{}, 'note', /Nothing was written yet/],
+    [{ date: '', note: 'x' }, 'date', /Enter the day/],
+    [{ date: '2027-01-02', note: 'x' }, 'date', /today or earlier/],
+    [{ date: '2026-02-30', note: 'x' }, 'date', /./],
+    [{ time: '25:00', note: 'x' }, 'time', /./],
+    [{ flow: 'nine' }, 'flow', /./],
+    [{ flow: '12,5' }, 'flow', /two ways/],
+    [{ staticLevel: '4 psi' }, 'staticLevel', /./],
+    [{ pumpedMinutes: '30' }, 'flow', /Enter the flow too/],
+    [{ partKind1: 'pump' }, 'partKind1', /Tick the work/],
+    [{ otherWork: 'x', partModel1: 'y' }, 'partKind1', /Choose what kind/],
+    [{ otherWork: 'x', partKind1: 'pump', partCount1: '0' }, 'partCount1', /1 to 99/],
+    [{ recoveryReadings: '1 2 3' }, 'recoveryReadings', /Line 1/],
+    [{ recoveryStatic: '6' }, 'recoveryReadings', /one a line/],
+    [{ drawdownReadings: '0, 6\n1, 7' }, 'drawdownFlow', /Enter the flow/],
+    [{ stepReadings: '5, 30' }, 'stepReadings', /flow, minutes, level/],
+    [{ sampleResults: 'E. coli, Absent' }, 'sampleDate', /Enter the day/],
+    [{ sampleDate: '2026-11-19' }, 'sampleResults', /Enter the results/],
+    [{ event: 'meter-replaced' }, 'eventMeter', /which meter/],
+    [{ note: 'x'.repeat(4001) }, 'note', /4000/],
+  ] as [Record<string, string>, string, RegExp][])(
+    'refuses %j in one sentence beside %s',
+    (fields, field, says) => {
+      const said = errors(fields)[field]
+      expect(said).toMatch(says)
+      expect(said).not.toMatch(/please|sorry|valid|oops|forbidden/i)
+    },
+  )
+})
+
+describe('an odd value', () => {
+  test('of a meter is asked about, and the answer is kept with it', () => {
+    expect(asked({ hourMeter: '12' }).hourMeter?.message).toMatch(/less than/)
+    expect(asked({ hourMeter: '99,000' }).hourMeter).toBeDefined()
+    for (const answer of ['replaced', 'rolled-over', 'kept'] as const) {
+      expect(facts({ hourMeter: '12', 'answer:hourMeter': answer })[0]).toMatchObject({ explained: answer })
+    }
+    expect(asked({ hourMeter: '12', 'answer:hourMeter': 'whatever' }).hourMeter).toBeDefined()
+  })
+
+  test('of a level below the bottom, above the rest level, or swapped pressures is asked about', () => {
+    expect(asked({ staticLevel: '40' }).staticLevel?.message).toMatch(/deeper than the well/)
+    expect(asked({ staticLevel: '8', pumpingLevel: '6' }).pumpingLevel?.message).toMatch(/swapped/)
+    expect(asked({ pressureBefore: '30', pressureAfter: '40' }).pressureAfter?.message).toMatch(/swapped/)
+    expect(facts({ staticLevel: '40', 'answer:staticLevel': 'sure' }).length).toBe(1)
+    const metric = readVisit(
+      { visitId: VISIT, date: '2026-11-20', staticLevel: '8' },
+      { ...context, system: 'metric' },
+    )
+    expect(metric.ok ? '' : metric.questions.staticLevel?.message).toMatch(/looks like feet/)
+  })
+})
+
+test('junk in any field is never thrown at anybody, and never makes half a visit', () => {
+  const names = [...Object.keys(FULL), 'date', 'time', 'eventMeter', 'answer:hourMeter', 'visitId']
+  const junk = fc.oneof(
+    fc.string({ maxLength: 40 }),
+    fc.constantFrom('-5', '1e9', '∞', '1,2,3', '9 gpm', '2\' 4"', '\t', '٣'),
+  )
+  fc.assert(
+    fc.property(fc.dictionary(fc.constantFrom(...names), junk, { maxKeys: 12 }), (fields) => {
+      const reading = read({ ...fields, visitId: VISIT })
+      if (reading.ok)
+        for (const draft of reading.drafts) expect(entryDraftSchema.safeParse(draft).success).toBe(true)
+      else
+        expect(Object.keys(reading.errors).length + Object.keys(reading.questions).length).toBeGreaterThan(0)
+    }),
+    { numRuns: 500 },
+  )
+})
+
+test('the form that corrects a line reads back what the line says, for every kind', () => {
+  for (const payload of facts(FULL)) {
+    if (payload.kind === 'correction' || payload.kind === 'withdrawal') continue
+    const typed = Object.fromEntries(correctionFields(payload).map(({ name, value }) => [name, value]))
+    const answer = { 'answer:hourMeter': 'kept', 'answer:pumpingLevel': 'sure' }
+    const reading = readCorrection(
+      { ...typed, ...answer, date: '2026-11-20', reason: 'the same again' },
+      payload.kind,
+      { ...context, hours: trackUsage([]) },
+    )
+    expect(reading.ok ? reading.correction.replacement : reading, payload.kind).toEqual(payload)
+  }
+})
+
+test('a correction needs a reason, and a line left empty is to be withdrawn', () => {
+  const fields = { date: '2026-11-20', note: '' }
+  const reading = readCorrection({ ...fields, reason: 'x' }, 'note', context)
+  expect(reading.ok ? '' : reading.errors.reason).toMatch(/withdraw it/)
+  const silent = readCorrection({ ...fields, note: 'y' }, 'note', context)
+  expect(silent.ok ? '' : silent.errors.reason).toMatch(/why/)
+})
