@@ -1,29 +1,11 @@
 /** Which column of a table says what: recognised by its heading, or said by the person who imports it. */
-import { z } from 'zod'
-import { type DateOrder, isUnitId, type NumberLocale, type UnitId } from '@/lib/domain/quantity'
+import type { DateOrder, NumberLocale, UnitId } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { type Column, columnNamed, type TableKind } from './columns'
 
 /** A duty in a wells sheet: `duty:Change filter:last_done` or `duty:Change filter:every_months`. */
 export const DUTY_PARTS = ['last_done', 'every_months', 'every_hours', 'every'] as const
 export type DutyPart = (typeof DUTY_PARTS)[number]
-
-const unitSchema = z.union([
-  z.string().refine((text): text is UnitId => isUnitId(text), 'This unit is not known'),
-  z.object({ fromColumn: z.number().int().min(0).max(1000) }),
-])
-const useSchema = z.union([
-  z.literal('keep'),
-  z.literal('skip'),
-  z.object({
-    field: z.string().min(1).max(200),
-    unit: unitSchema.optional(),
-    dateOrder: z.enum(['ymd', 'dmy', 'mdy']).optional(),
-  }),
-])
-/** What comes from a browser as a mapping, checked. Keys are column numbers from 0. */
-export const mappingSchema = z.record(z.coerce.number().int().min(0).max(1000), useSchema)
-export const answersSchema = z.object({ locale: z.enum(['en', 'comma']).nullable() })
 
 /** Where the unit of a column's numbers stands: in this very unit, or in another column, row by row. */
 export type UnitSource = UnitId | { fromColumn: number }

@@ -3,7 +3,7 @@ import { displayUnit, formatQuantity, type UnitSystem } from '@/lib/domain/quant
 import type { Day } from '@/lib/domain/quantity/day'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { DUTY_LIBRARY, type DutyTemplate } from '@/lib/domain/upkeep/library'
-import type { ConditionKind, Consequence } from '@/lib/domain/upkeep/types'
+import type { ConditionKind } from '@/lib/domain/upkeep/types'
 import { offeredText, optionalDay, optionalQuantity } from './fields'
 
 const NAME_MAX = 80
@@ -59,18 +59,6 @@ function aboveZero(field: ReturnType<typeof optionalQuantity>, what: string) {
     `The ${what} must be more than 0, or blank`,
   )
 }
-
-/** Names of the fields of the form, in its order. */
-export const DUTY_FIELD_NAMES = [
-  'name',
-  'consequence',
-  'everyMonths',
-  'everyRunS',
-  'everyM3',
-  'brushLimit',
-  'dropLimit',
-  'lastDoneOn',
-] as const
 
 export type DutyFormValue = z.output<ReturnType<typeof dutyForm>>
 
@@ -169,13 +157,6 @@ export function limitWords(
   if (limit !== null && duty.condition === 'pressure_drop')
     every.push(`at a pressure drop of ${formatQuantity(limit, 'pressure', system)}`)
   return every.length === 0 ? null : every.join(', or ')
-}
-
-/** What each consequence means, for the choice on the form. */
-export const CONSEQUENCE_HINTS: Record<Consequence, string> = {
-  health: 'somebody could fall ill',
-  supply: 'the water could stop',
-  wear: 'something wears out early',
 }
 
 /** The unit in which a bare number of each limit is read. */

@@ -73,12 +73,6 @@ export function optionalMonthDay(what: string) {
   })
 }
 
-/** The row's version when the form was opened: the guard against two people changing one thing. */
-export const versionField = z
-  .string()
-  .regex(/^\d{1,9}$/, 'This form has lost its place: open it again from the page')
-  .transform(Number)
-
 /**
  * The text with which a field offers a stored amount: as typed where it reads back as the same amount, else in full
  * with its unit. A "12" that once meant feet must not come back as 12 m under other units.

@@ -3,6 +3,7 @@ import { line } from 'd3-shape'
 import type { ReactNode } from 'react'
 import { TableFrame } from '@/app/ui/table-frame'
 import type { Day } from '@/lib/domain/quantity/day'
+import { LookCloser } from './look-closer'
 
 export type ChartPoint = { id: string; on: Day; value: number; used: boolean }
 export type ChartSeries = {
@@ -112,6 +113,15 @@ export function TimeChart({ title, says, unit, series, downwards, table }: Props
           ))}
         </p>
       ) : null}
+      <LookCloser
+        title={title}
+        unit={unit}
+        downwards={downwards ?? false}
+        series={series.map(({ name, stretches }) => ({
+          name,
+          points: stretches.flat().map(({ on, value }) => ({ at: onAxis(on).getTime(), value })),
+        }))}
+      />
       <details>
         <summary>The same as a table</summary>
         <TableFrame label={`${title}, in figures`}>{table}</TableFrame>

@@ -208,7 +208,6 @@ const withdrawal = z.object({ kind: z.literal('withdrawal'), reason: text(500) }
 
 export const payloadSchema = z.union([factSchema, correction, withdrawal])
 export type Payload = z.infer<typeof payloadSchema>
-export type EntryKind = Payload['kind']
 
 export const uuidSchema = z
   .string()

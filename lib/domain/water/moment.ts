@@ -1,5 +1,5 @@
 /** Hours between two moments on a lab sheet: 'YYYY-MM-DD', or 'YYYY-MM-DDTHH:MM' in local time as written. */
-import { addDays, type Day, daysBetween, isDay } from '@/lib/domain/quantity/day'
+import { addDays, type Day, daysBetween } from '@/lib/domain/quantity/day'
 import type { Moment } from './types'
 
 const MINUTES_PER_DAY = 1440
@@ -13,12 +13,6 @@ export function dayOfMoment(moment: Moment): Day {
 function minutesOf(moment: Moment): number | null {
   const match = /^.{10}[T ](\d{2}):(\d{2})/.exec(moment)
   return match ? Number(match[1]) * 60 + Number(match[2]) : null
-}
-
-/** True for text that is a day, or a day and a time of day. */
-export function isMoment(text: string): boolean {
-  if (!isDay(text.slice(0, 10))) return false
-  return text.length === 10 || /^.{10}[T ](?:[01]\d|2[0-3]):[0-5]\d(?::\d{2})?$/.test(text)
 }
 
 /**

@@ -3,6 +3,7 @@ import { NOTICE_ELEMENTS, noticeKind, writeNotice } from '@/lib/domain/water/not
 import { samplingSheet } from '@/lib/domain/water/sampling'
 import { coliClass, combinedRisk, inspect } from '@/lib/domain/water/sanitary'
 import { sheetChecks, sheetIndices } from '@/lib/domain/water/sheet-checks'
+import { RETEST, TARGETS } from '@/lib/domain/water/tables/disinfection'
 import { GROUNDWATER_2030, WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
 import { result, sample } from './make'
 
@@ -76,4 +77,14 @@ test('a sheet without ions has no balance to check, and says nothing about it', 
   const sheet = sample(['E. coli | Absent'])
   expect(sheetChecks(sheet)).toEqual([])
   expect(Object.values(sheetIndices(sheet, null)).every((index) => index === null)).toBe(true)
+})
+
+test('the strengths and waits of disinfection name their sources', () => {
+  // Source: US CDC, 100 mg/L after a flood; Ontario, 50 to 200 mg/L; retest after 5 to 7 days of use.
+  expect(TARGETS.find((row) => row.use.startsWith('after a flood'))).toMatchObject({
+    lowMgL: 100,
+    highMgL: 100,
+  })
+  for (const row of TARGETS) expect(row.source.length > 0 && row.lowMgL <= row.highMgL).toBe(true)
+  expect(RETEST.map((row) => row.days)).toEqual([5, 7])
 })
