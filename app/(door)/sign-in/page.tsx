@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
+import { DropDraft } from '@/app/ui/drop-draft'
 import { PageHead } from '@/app/ui/page-head'
 import { currentSession } from '@/app/ui/session'
 import { localPath } from '@/lib/forms/accounts'
@@ -14,13 +15,15 @@ export default async function SignInPage({
 }: {
   searchParams: Promise<Record<string, string | string[]>>
 }) {
-  const { next } = await searchParams
+  const { next, left } = await searchParams
   const after = localPath(typeof next === 'string' ? next : '/')
   if (!(await hasUsers(await getDb()))) redirect('/first-run')
   if (await currentSession()) redirect(after)
   return (
     <>
       <PageHead title="Sign in" />
+      {/* Whoever left on purpose leaves no half-filled form behind; a session that ran out keeps it. */}
+      {left === 'yes' ? <DropDraft /> : null}
       <SignInForm next={after} />
       <p className="muted small text">
         Forgotten the password? Whoever keeps the register can give you a new one under Settings.

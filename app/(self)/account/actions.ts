@@ -50,5 +50,5 @@ export async function savePassword(_before: FormState, form: FormData): Promise<
 export async function endSessions(): Promise<void> {
   const viewer = await signedInViewer()
   await endAllSessions(await getDb(), viewer)
-  redirect('/sign-in')
+  redirect('/sign-in?left=yes')
 }
