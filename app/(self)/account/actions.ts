@@ -43,7 +43,8 @@ export async function savePassword(_before: FormState, form: FormData): Promise<
     }
   }
   await applyCookies(outcome.cookies)
-  return { typed: {}, errors: {}, done: 'The password is changed. Every other browser is signed out' }
+  // A new session begins with it, and the page is made anew: the note comes with the address.
+  redirect('/account?password=changed')
 }
 
 /** Signs the viewer out of every browser, this one too. */

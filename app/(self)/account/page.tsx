@@ -12,7 +12,9 @@ import { ProfileForm } from './profile-form'
 
 export const metadata: Metadata = { title: 'Your account' }
 
-export default async function AccountPage() {
+type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+export default async function AccountPage({ searchParams }: Props) {
   const viewer = await signedInViewer()
   const session = await currentSession()
   const sessions = await listSessions(await getDb(), viewer)
@@ -26,6 +28,11 @@ export default async function AccountPage() {
           </button>
         </form>
       </PageHead>
+      {(await searchParams).password === 'changed' ? (
+        <p className="done" role="status">
+          The password is changed. Every other browser is signed out.
+        </p>
+      ) : null}
       <section className="sheet" aria-labelledby="about-you">
         <h2 id="about-you">About you</h2>
         <ProfileForm name={viewer.name} units={viewer.units} />
