@@ -116,6 +116,11 @@ describe('a line of the logbook', () => {
     await signIn(page, site, 'installer')
     const path = await wellPath(page, 'sorrel head')
     await page.goto(`${site.url}${path}`)
+    await page
+      .getByRole('button', { name: /Read off values/ })
+      .first()
+      .click()
+    await page.locator('.recharts-symbols').first().waitFor()
     const line = page.locator('.log-line', { hasText: /^Flow / }).first()
     await line.locator('summary').click()
     await line.getByRole('link', { name: 'Correct this line' }).click()

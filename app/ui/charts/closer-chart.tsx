@@ -1,6 +1,6 @@
 'use client'
 
-import { Legend, ResponsiveContainer, Scatter, ScatterChart, Tooltip, XAxis, YAxis } from 'recharts'
+import { ResponsiveContainer, Scatter, ScatterChart, Tooltip, XAxis, YAxis } from 'recharts'
 import type { CloserSeries } from './closer-series'
 
 const COLOURS = ['var(--status-note)', 'var(--status-alarm)']
@@ -40,7 +40,6 @@ export default function CloserChart({
             name === 'at' ? sayDay(Number(value)) : `${Number(value).toFixed(2)} ${unit}`
           }
         />
-        <Legend />
         {series.map(({ name, points }, i) => (
           <Scatter
             key={name}
