@@ -145,6 +145,9 @@ describe('limits by meter', () => {
       to: '2025-05-01',
     })
     expect(standing.limits[0]).toMatchObject({ used: 362 * H, limit: 200 * H })
+    expect(standing.reason.replace(/\u00a0/g, ' ')).toBe(
+      'Due 11 Apr 2025: 362 h of 200 h since 1 Jan 2025: the limit was passed about 11 Apr 2025.',
+    )
   })
 
   test('the earliest limit wins, whichever it is', () => {
@@ -234,6 +237,17 @@ describe('measured conditions', () => {
       from: '2025-07-15',
       to: '2027-01-01',
     })
+  })
+
+  test('an interval open to the early side stays open', () => {
+    const forecast = {
+      kind: 'brush_length' as const,
+      due: '2025-09-01',
+      from: null,
+      to: '2025-12-01',
+      why: 'wear',
+    }
+    expect(appraiseDuty(brushes, ['2025-01-01'], NO_METERS, null, [forecast], null).from).toBeNull()
   })
 
   test('no reading yet, or one that cannot say, falls back to the calendar', () => {

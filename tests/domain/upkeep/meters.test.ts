@@ -232,6 +232,15 @@ describe('the question put to the reader', () => {
     expect(questionReading(hours, replaced, 'hours')).toBeNull()
   })
 
+  test('a late line from before a change of meters is not held against the new meter', () => {
+    const changed = trackUsage([
+      ...monthly(0, 100 * H),
+      read('2024-04-01', 20 * H, { explained: 'replaced' }),
+      read('2024-05-01', 120 * H),
+    ])
+    expect(questionReading(changed, read('2024-03-01', 200 * H), 'hours')).toBeNull()
+  })
+
   test('a volume is questioned against the pace of its own meter', () => {
     const quarters = ['2023-01-01', '2023-04-01', '2023-07-01', '2023-10-01', '2024-01-01', '2024-04-01']
     const volume = trackUsage(quarters.map((on, i) => read(on, 30 * i)))

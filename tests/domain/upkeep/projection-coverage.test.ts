@@ -125,3 +125,26 @@ test('a garden well that is full in autumn is not expected to run out of filter 
   expect(crossing.due >= '2026-06-20' && crossing.due <= '2026-07-20').toBe(true)
   expect(crossing.from > '2026-05-01').toBe(true)
 })
+
+describe('what is not known widens the interval', () => {
+  /** One m³ a day from 1 January 2024, read on the days given (numbers from that day). */
+  const START = dayFrom('2024-01-01')
+  const evenMeter = (days: readonly number[]) =>
+    trackUsage(days.map((n) => ({ on: textDay(START + n), value: n, id: `r${n}`, explained: null })))
+  const project = (days: readonly number[], since: number, limit: number) => {
+    const crossing = projectCrossing(evenMeter(days), textDay(START + since), limit)
+    if (crossing.kind !== 'crossing' || crossing.to === null) throw new Error('no closed interval')
+    return { due: dayFrom(crossing.due) - START, to: dayFrom(crossing.to) - START }
+  }
+
+  test('work done between two readings leaves more doubt than work done at one', () => {
+    const at = project([0, 120, 240, 360, 420, 480], 420, 70)
+    const between = project([0, 120, 240, 360, 480], 420, 70)
+    expect(between.to - between.due).toBeGreaterThan(2 * (at.to - at.due))
+  })
+
+  test('months that no reading has covered leave the date open to more than 1.75 times the way', () => {
+    const { due, to } = project([0, 45, 90, 120], 120, 180)
+    expect(to - 120).toBeGreaterThan(1.75 * (due - 120))
+  })
+})
