@@ -3,6 +3,7 @@
  * ("1000,10000,100000" unless said otherwise; the largest takes some minutes to make).
  */
 import { cpus } from 'node:os'
+import { benchDecline } from './decline'
 import { benchRecords } from './records'
 import { benchStats } from './stats'
 
@@ -12,7 +13,7 @@ if (sizes.some((size) => !Number.isInteger(size) || size < 100)) {
   process.exit(2)
 }
 console.log(`Node ${process.version}, ${cpus().length} cores (${cpus()[0]?.model ?? 'unknown'})`)
-for (const figures of [await benchRecords(sizes), await benchStats()]) {
+for (const figures of [await benchRecords(sizes), await benchStats(), await benchDecline()]) {
   for (const { name, value, unit } of figures) {
     console.log(`${name.padEnd(56)} ${Number(value.toPrecision(3)).toLocaleString('en-US')} ${unit}`)
   }

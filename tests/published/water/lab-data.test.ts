@@ -1,0 +1,275 @@
+/**
+ * Real laboratory results through reading and judgment (origins: tests/published/data/water/README.md). The counts by verdict
+ * are held against a second count that knows nothing of the product: it compares the numbers of the file, in the file's own units,
+ * with the limits written out here.
+ */
+import { readFileSync } from 'node:fs'
+import { parse } from 'csv-parse/sync'
+import { describe, expect, test } from 'vitest'
+import { readResult } from '@/lib/domain/water/results'
+import { seriesOf } from '@/lib/domain/water/series'
+import type { Result, Sample } from '@/lib/domain/water/types'
+import { judgeSample } from '@/lib/domain/water/verdict'
+
+type Row = Record<string, string>
+const load = (name: string): Row[] =>
+  parse(readFileSync(`tests/published/data/water/${name}`, 'utf8'), { columns: true })
+
+/** US EPA primary limits and action levels (40 CFR 141.62, .61, .63, .66, .80), in the units of the files. */
+const PER_UNIT: Record<string, Record<string, number>> = {
+  Antimony: { 'ug/l': 6 },
+  Arsenic: { 'ug/l': 10 },
+  Barium: { 'ug/l': 2000 },
+  Benzene: { 'ug/l': 5 },
+  Beryllium: { 'ug/l': 4 },
+  Cadmium: { 'ug/l': 5 },
+  Chromium: { 'ug/l': 100 },
+  Copper: { 'ug/l': 1300 },
+  'Escherichia coli': { 'mpn/100 ml': 0 },
+  Fluoride: { 'mg/l': 4 },
+  'Inorganic nitrogen (nitrate and nitrite)': { 'mg/l as n': 10 },
+  Lead: { 'ug/l': 15 },
+  Mercury: { 'ug/l': 2 },
+  Nitrate: { 'mg/l as n': 10, 'mg/l asno3': 44.268 },
+  Nitrite: { 'mg/l as n': 1, 'mg/l asno2': 3.2845 },
+  Selenium: { 'ug/l': 50 },
+  Tetrachloroethylene: { 'ug/l': 5 },
+  Thallium: { 'ug/l': 2 },
+  'Total Coliform': { 'mpn/100 ml': 0 },
+  Trichloroethylene: { 'ug/l': 5 },
+  Uranium: { 'ug/l': 30 },
+}
+
+type Tally = { meets: number; exceeds: number; inconclusive: number }
+const none = (): Tally => ({ meets: 0, exceeds: 0, inconclusive: 0 })
+
+function sampleOf(id: string, sampledAt: string, results: Result[]): Sample {
+  return {
+    id,
+    sampledAt,
+    receivedAt: null,
+    analysedAt: null,
+    receivedTempC: null,
+    lab: 'USGS',
+    point: '',
+    chlorinated: null,
+    results,
+    asked: [],
+    unread: [],
+  }
+}
+
+/** The product's word on one result by the health and action limits of US EPA. */
+function productWord(result: Result, sampledAt: string): keyof Tally | null {
+  const verdict = judgeSample(sampleOf('one', sampledAt, [result]), {
+    scheme: 'us',
+    local: [],
+    labHolding: {},
+  })
+  const finding = verdict.findings.find(
+    (each) =>
+      each.analyte === result.analyte && (each.limit?.kind === 'health' || each.limit?.kind === 'action'),
+  )
+  const word = finding?.verdict
+  return word === 'meets' || word === 'exceeds' || word === 'inconclusive' ? word : null
+}
+
+/** The second count: the plain number against the plain limit; a non-detect by its limit (1 in 100 mL sees all there is to see). */
+function plainWord(value: string, nonDetectAt: string, limit: number): keyof Tally {
+  if (value !== '') return Number(value) > limit ? 'exceeds' : 'meets'
+  if (nonDetectAt === '') return 'inconclusive'
+  return Number(nonDetectAt) <= Math.max(limit, limit === 0 ? 1 : limit) ? 'meets' : 'inconclusive'
+}
+
+describe('30 wells of the Potomac basin, US Geological Survey through the Water Quality Portal, 2020 to 2023', () => {
+  const rows = load('wqp_potomac_wells_2020_2023.csv')
+  const cellsOf = (row: Row) => ({
+    analyte: row.CharacteristicName ?? '',
+    result:
+      row.ResultMeasureValue !== ''
+        ? (row.ResultMeasureValue ?? '')
+        : row.ResultDetectionConditionText === 'Detected Not Quantified'
+          ? 'Detected, not quantified'
+          : 'ND',
+    unit:
+      (row['ResultMeasure.MeasureUnitCode'] || row['DetectionQuantitationLimitMeasure.MeasureUnitCode']) ??
+      '',
+    reportingLimit: row['DetectionQuantitationLimitMeasure.MeasureValue'] ?? '',
+    qualifier: '',
+    method: '',
+  })
+  const judgeable = rows.filter((row) => PER_UNIT[row.CharacteristicName ?? ''] !== undefined)
+
+  test('every row of a substance with a primary limit is read', () => {
+    expect(judgeable.length).toBeGreaterThan(800)
+    for (const row of judgeable)
+      expect(readResult(cellsOf(row), { locale: 'en' }).kind, JSON.stringify(cellsOf(row))).toBe('result')
+  })
+
+  test('a value nobody reads here is told, never judged: rows of a quarter of the file, by name or by unit', () => {
+    const kinds = new Map<string, number>()
+    for (const row of rows) {
+      const kind = readResult(cellsOf(row), { locale: 'en' }).kind
+      kinds.set(kind, (kinds.get(kind) ?? 0) + 1)
+    }
+    expect(kinds.get('result')).toBeGreaterThan(rows.length * 0.75)
+    // Oxygen, temperature, water level, isotope ratios, tons an acre-foot: not drinking-water tests.
+    const unread = new Set(
+      rows
+        .filter((row) => readResult(cellsOf(row), { locale: 'en' }).kind !== 'result')
+        .map((row) => row.CharacteristicName),
+    )
+    for (const name of [
+      'Nitrate',
+      'Arsenic',
+      'Total Coliform',
+      'pH',
+      'Chloride',
+      'Sodium',
+      'Hardness, Ca, Mg',
+    ])
+      expect(unread).not.toContain(name)
+  })
+
+  test('no real value of the file is taken for the wrong unit', () => {
+    const asked = rows.flatMap((row) => {
+      const reading = readResult(cellsOf(row), { locale: 'en' })
+      return reading.kind === 'result' && reading.result.questions.length > 0
+        ? [`${row.CharacteristicName} ${reading.result.typed.result} ${reading.result.typed.unit}`]
+        : []
+    })
+    expect(asked).toEqual([])
+  })
+
+  test.each(Object.keys(PER_UNIT))('%s: the counts by verdict agree with a second count', (name) => {
+    const ours = none()
+    const plain = none()
+    for (const row of judgeable.filter((each) => each.CharacteristicName === name)) {
+      const cells = cellsOf(row)
+      const reading = readResult(cells, { locale: 'en' })
+      if (reading.kind !== 'result') throw new Error(cells.result)
+      const word = productWord(reading.result, row.ActivityStartDate ?? '')
+      if (word === null) throw new Error(`${name} has no verdict`)
+      ours[word] += 1
+      const limit = PER_UNIT[name]?.[cells.unit.toLowerCase()]
+      if (limit === undefined) throw new Error(`${name} in ${cells.unit}`)
+      const trace = cells.result.startsWith('Detected')
+      plain[
+        trace && Number(cells.reportingLimit) > limit
+          ? 'inconclusive'
+          : trace
+            ? 'meets'
+            : plainWord(row.ResultMeasureValue ?? '', cells.reportingLimit, limit)
+      ] += 1
+    }
+    expect(ours).toEqual(plain)
+    expect(ours.meets + ours.exceeds + ours.inconclusive).toBeGreaterThan(0)
+  })
+
+  test('the one well with E. coli exceeds, and its bacteria are counted as written', () => {
+    const bad = rows.filter((row) => row.ActivityIdentifier === 'nwispa.01.02301758')
+    const results = bad.flatMap((row) => {
+      const reading = readResult(cellsOf(row), { locale: 'en' })
+      return reading.kind === 'result' ? [reading.result] : []
+    })
+    const verdict = judgeSample(sampleOf('x', '2023-08-01', results), {
+      scheme: 'us',
+      local: [],
+      labHolding: {},
+    })
+    expect(verdict.verdict).toBe('exceeds')
+    expect(verdict.findings.find((each) => each.analyte === 'e-coli')).toMatchObject({
+      verdict: 'exceeds',
+      measured: { low: 300 },
+    })
+    expect(verdict.findings.find((each) => each.analyte === 'total-coliform')).toMatchObject({
+      measured: { low: 5200 },
+    })
+  })
+
+  test('no sample without bacteria and nitrate meets, and none is lost: the samples by verdict', () => {
+    const byActivity = new Map<string, Row[]>()
+    for (const row of rows)
+      byActivity.set(row.ActivityIdentifier ?? '', [
+        ...(byActivity.get(row.ActivityIdentifier ?? '') ?? []),
+        row,
+      ])
+    const words = { meets: 0, exceeds: 0, inconclusive: 0, 'not-tested': 0 }
+    for (const [id, own] of byActivity) {
+      const results = own.flatMap((row) => {
+        const reading = readResult(cellsOf(row), { locale: 'en' })
+        return reading.kind === 'result' ? [reading.result] : []
+      })
+      const { verdict } = judgeSample(sampleOf(id, own[0]?.ActivityStartDate ?? '', results), {
+        scheme: 'us',
+        local: [],
+        labHolding: {},
+      })
+      words[verdict] += 1
+      const hasBacteria = own.some((row) => row.CharacteristicName === 'Total Coliform')
+      if (!hasBacteria) expect(verdict).not.toBe('meets')
+    }
+    expect(words.meets + words.exceeds + words.inconclusive + words['not-tested']).toBe(byActivity.size)
+    expect(words.exceeds).toBeGreaterThan(0)
+  })
+})
+
+describe('10 shallow wells sampled over decades, USGS (R package inldata)', () => {
+  const rows = load('usgs_shallow_perched_wells.csv')
+  const LIMITS: Record<string, [string, number]> = {
+    'Chromium, wf': ['Chromium', 100],
+    'Lead, wf': ['Lead', 15],
+    'Arsenic, wf': ['Arsenic', 10],
+    'Fluoride, wf': ['Fluoride', 4],
+    'Nitrate, wf': ['Nitrate', 10],
+    'Nitrite, wf': ['Nitrite', 1],
+    'NO3+NO2, wf': ['NO3+NO2', 10],
+  }
+  const read = (row: Row): Result => {
+    const [name] = LIMITS[row.parm_short_nm ?? ''] ?? [row.parm_short_nm?.split(',')[0] ?? '']
+    // The agency's own key: here E is "estimated, between detection and reporting level".
+    const reading = readResult(
+      {
+        analyte: name ?? '',
+        result: `${row.remark_cd === '<' ? '<' : ''}${row.result_va}`,
+        unit: row.unit_cd ?? '',
+        reportingLimit: row.rpt_lev_va ?? '',
+        qualifier: row.remark_cd === 'E' ? 'E' : '',
+        method: '',
+      },
+      { locale: 'en', labKey: { E: 'pass' } },
+    )
+    if (reading.kind !== 'result') throw new Error(JSON.stringify([row, reading]))
+    return reading.result
+  }
+
+  test.each(Object.entries(LIMITS))(
+    '%s: the counts by verdict agree with a second count',
+    (parameter, [, limit]) => {
+      const ours = none()
+      const plain = none()
+      for (const row of rows.filter((each) => each.parm_short_nm === parameter)) {
+        const result = read(row)
+        const word = productWord({ ...result, questions: [] }, (row.sample_dt ?? '').slice(0, 10))
+        if (word === null) throw new Error(parameter)
+        ours[word] += 1
+        const below = row.remark_cd === '<'
+        // A non-detect cannot see less than the larger of its own bound and its reporting level.
+        const bound = below ? String(Math.max(Number(row.result_va), Number(row.rpt_lev_va || 0))) : ''
+        plain[plainWord(below ? '' : (row.result_va ?? ''), bound, limit)] += 1
+      }
+      expect(ours).toEqual(plain)
+    },
+  )
+
+  test('a series of chloride over forty years has a trend, and its non-detects are kept as non-detects', () => {
+    const one = rows.filter((row) => row.parm_short_nm === 'Chromium, wf' && row.site_nm === 'CWP 1')
+    const samples = one.map((row, i) => sampleOf(`c${i}`, (row.sample_dt ?? '').slice(0, 10), [read(row)]))
+    const [series] = seriesOf(samples)
+    expect(series?.points).toHaveLength(one.length)
+    expect(series?.points.filter((point) => point.reads === 'below')).toHaveLength(
+      one.filter((row) => row.remark_cd === '<').length,
+    )
+    expect(['trend', 'mostly-non-detect', 'open']).toContain(series?.trend.kind)
+  })
+})
