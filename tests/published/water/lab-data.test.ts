@@ -106,7 +106,7 @@ describe('30 wells of the Potomac basin, US Geological Survey through the Water 
       expect(readResult(cellsOf(row), { locale: 'en' }).kind, JSON.stringify(cellsOf(row))).toBe('result')
   })
 
-  test('a value nobody reads here is told, never judged: rows of a quarter of the file, by name or by unit', () => {
+  test('what is not read is told and not judged; nothing a household test holds is among it', () => {
     const kinds = new Map<string, number>()
     for (const row of rows) {
       const kind = readResult(cellsOf(row), { locale: 'en' }).kind
@@ -262,14 +262,18 @@ describe('10 shallow wells sampled over decades, USGS (R package inldata)', () =
     },
   )
 
-  test('a series of chloride over forty years has a trend, and its non-detects are kept as non-detects', () => {
-    const one = rows.filter((row) => row.parm_short_nm === 'Chromium, wf' && row.site_nm === 'CWP 1')
+  test('the series of chromium in well TRA A 77 keeps its nine non-detects as such, and its trend counts them', () => {
+    const one = rows.filter((row) => row.parm_short_nm === 'Chromium, wf' && row.site_nm === 'TRA A 77')
     const samples = one.map((row, i) => sampleOf(`c${i}`, (row.sample_dt ?? '').slice(0, 10), [read(row)]))
     const [series] = seriesOf(samples)
-    expect(series?.points).toHaveLength(one.length)
-    expect(series?.points.filter((point) => point.reads === 'below')).toHaveLength(
-      one.filter((row) => row.remark_cd === '<').length,
-    )
-    expect(['trend', 'mostly-non-detect', 'open']).toContain(series?.trend.kind)
+    expect(series?.points).toHaveLength(32)
+    expect(series?.points.filter((point) => point.reads === 'below')).toHaveLength(9)
+    expect(series?.trend).toMatchObject({ kind: 'trend', n: 32, nonDetects: 9 })
+  })
+
+  test('with more non-detects than values no trend is claimed (chromium in CWP 8: 30 of 37)', () => {
+    const one = rows.filter((row) => row.parm_short_nm === 'Chromium, wf' && row.site_nm === 'CWP 8')
+    const samples = one.map((row, i) => sampleOf(`c${i}`, (row.sample_dt ?? '').slice(0, 10), [read(row)]))
+    expect(seriesOf(samples)[0]?.trend).toEqual({ kind: 'mostly-non-detect', nonDetects: 30, n: 37 })
   })
 })
