@@ -1,8 +1,8 @@
-import { randomInt } from 'node:crypto'
 import { OUTFIT, type Role } from '@/lib/access/viewer'
 import { createFirstInstaller, createUser } from '@/lib/records/accounts'
 import type { Db } from '@/lib/records/db'
 import { dueFacets } from '@/lib/records/due-list'
+import { drawPassword } from '@/lib/records/passwords'
 
 export type DemoSignIn = { role: Role; name: string; email: string; password: string }
 
@@ -12,12 +12,6 @@ const PEOPLE = [
   { role: 'technician', name: 'Joss', email: 'joss@fernhollow.example' },
   { role: 'owner', name: 'Ferdy Okonjo', email: 'ferdy@sorrel.example' },
 ] as const
-
-const WORDS =
-  'alder anvil apron barley basin beech birch bramble brook bucket cedar chalk clover copper crane dairy fern flint garnet gravel hazel heron juniper kettle lantern larch ledge linen maple marsh mason meadow mortar nettle orchard otter pebble plover quarry reed ridge rowan saddle sedge shale sorrel spruce tallow thistle timber trellis twine valley walnut willow wicket'.split(
-    ' ',
-  )
-const WORDS_IN_PASSWORD = 5
 
 /**
  * Makes the demo accounts in a database without any, each with a password drawn for this database: a demo
@@ -43,6 +37,3 @@ function householdOf(db: Db, name: string): string {
   if (!household) throw new Error(`the demo fleet has no household of ${name}`)
   return household.id
 }
-
-const drawPassword = () =>
-  Array.from({ length: WORDS_IN_PASSWORD }, () => WORDS[randomInt(WORDS.length)]).join('-')

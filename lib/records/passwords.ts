@@ -1,4 +1,4 @@
-import { randomBytes, type ScryptOptions, scrypt, timingSafeEqual } from 'node:crypto'
+import { randomBytes, randomInt, type ScryptOptions, scrypt, timingSafeEqual } from 'node:crypto'
 import { availableParallelism } from 'node:os'
 
 /**
@@ -69,4 +69,15 @@ function leave(): void {
   const next = queue.shift()
   if (next) next()
   else running -= 1
+}
+
+const WORDS =
+  'alder anvil apron barley basin beech birch bramble brook bucket cedar chalk clover copper crane dairy fern flint garnet gravel hazel heron juniper kettle lantern larch ledge linen maple marsh mason meadow mortar nettle orchard otter pebble plover quarry reed ridge rowan saddle sedge shale sorrel spruce tallow thistle timber trellis twine valley walnut willow wicket'.split(
+    ' ',
+  )
+const WORDS_IN_PASSWORD = 7
+
+/** A new password to tell somebody: seven words of a short list, 40 bits, to be changed once they are in. */
+export function drawPassword(): string {
+  return Array.from({ length: WORDS_IN_PASSWORD }, () => WORDS[randomInt(WORDS.length)]).join('-')
 }

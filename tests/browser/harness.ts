@@ -1,9 +1,9 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { delimiter, join } from 'node:path'
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
 import { expect } from 'vitest'
 import { openDb } from '@/lib/records/db'
@@ -79,16 +79,19 @@ function freePort(): Promise<number> {
   })
 }
 
-/** The packaged Chromium unpacks into the temp folder and reuses any that is there: it gets a folder of its own. */
+/**
+ * The packaged Chromium of the lock file on Linux, elsewhere the one on the PATH. The packaged one unpacks into
+ * the temp folder and takes any that lies there, whatever its version: it gets a new folder each time.
+ */
 export async function launchBrowser(): Promise<Browser> {
-  if (process.platform !== 'linux' || process.arch !== 'x64') return chromium.launch({ channel: 'chromium' })
-  const home = join(tmpdir(), 'wellround-chromium')
-  mkdirSync(home, { recursive: true })
+  if (process.platform !== 'linux' || process.arch !== 'x64')
+    return chromium.launch({ executablePath: browserOnPath() })
+  const home = mkdtempSync(join(tmpdir(), 'wellround-chromium-'))
   const before = process.env.TMPDIR
   process.env.TMPDIR = home
   try {
     const { default: packaged } = await import('@sparticuz/chromium')
-    return await chromium.launch({
+    const browser = await chromium.launch({
       executablePath: await packaged.executablePath(),
       args: [
         '--no-sandbox',
@@ -98,10 +101,22 @@ export async function launchBrowser(): Promise<Browser> {
         '--disable-background-networking',
       ],
     })
+    browser.once('disconnected', () => rmSync(home, { recursive: true, force: true }))
+    return browser
   } finally {
     if (before === undefined) delete process.env.TMPDIR
     else process.env.TMPDIR = before
   }
+}
+
+function browserOnPath(): string {
+  for (const name of ['chromium', 'chromium-browser', 'google-chrome', 'chrome']) {
+    for (const folder of (process.env.PATH ?? '').split(delimiter)) {
+      const file = join(folder, process.platform === 'win32' ? `${name}.exe` : name)
+      if (existsSync(file)) return file
+    }
+  }
+  throw new Error('the browser tests need Chromium or Chrome on the PATH')
 }
 
 /** What a page complained about: script errors and refused content. Must stay empty. */
