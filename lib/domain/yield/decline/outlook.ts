@@ -9,6 +9,11 @@ const SLICES = [-1.691, -1.097, -0.748, -0.473, -0.23, 0, 0.23, 0.473, 0.748, 1.
 /** Further off than this a date is only "later". */
 const HORIZON_YEARS = 60
 const TAIL = 0.1
+/**
+ * No well follows one rate and shape to the end: the doubt of a rate is widened by this. Set on invented fleets
+ * (tests/sim), where the 80 % interval without it held 69 % of the true dates.
+ */
+const DOUBT = 1.25
 
 type Moment = { years: number; share: number }
 
@@ -23,7 +28,7 @@ function slicesOf(
     return SLICES.map((slice) => ({
       onsetYears: course.onsetYears,
       shape: course.shape,
-      rate: Math.max(CAPACITY.loss.low / 2, course.rate + slice * course.rateSd),
+      rate: Math.max(CAPACITY.loss.low / 2, course.rate + slice * DOUBT * course.rateSd),
       share,
     }))
   })
