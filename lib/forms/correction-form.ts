@@ -57,7 +57,7 @@ function linesFor(kind: Fact['kind'], reader: Reader, context: VisitContext, on:
     case 'note':
       return noteLine(reader)
     case 'sample':
-      return sampleLine(reader)
+      return sampleLine(reader, context.today)
     case 'sanitary-inspection':
       return sanitaryLine(reader)
     case 'recovery-test':

@@ -36,7 +36,7 @@ export function readVisit(typed: Readonly<Record<string, string>>, context: Visi
     ...serviceLine(reader, context),
     ...readingLines(reader, context, on),
     ...testLines(reader),
-    ...sampleLine(reader),
+    ...sampleLine(reader, context.today),
     ...sanitaryLine(reader),
     ...eventLine(reader),
     ...noteLine(reader),

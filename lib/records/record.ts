@@ -6,6 +6,7 @@ import { addDays, type Day, isDay } from '@/lib/domain/quantity/day'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import { entryRow, insertEntry, type Source } from './entries'
+import type { EntryRow } from './rows'
 import { refreshWell } from './standings'
 import { prepared } from './statements'
 import { transaction } from './transaction'
@@ -134,14 +135,18 @@ function checkAgainstLogbook(
   together: readonly EntryDraft[],
 ): RecordProblem[] {
   const problems: RecordProblem[] = []
-  const same = entryRow(sqlite, draft.id)
-  if (same && (same.wellId !== draft.wellId || same.payload !== JSON.stringify(draft.payload))) {
+  const stored = entryRow(sqlite, draft.id)
+  const twin = together.find((other, at) => at < index && other.id === draft.id)
+  if ((stored && !saysTheSame(stored, draft)) || twin) {
     problems.push({ index, field: 'id', message: 'Another entry already has this id. Write the line anew.' })
   }
   for (const field of ['supersedes', 'withdraws'] as const) {
     const targetId = draft[field]
     if (targetId === null) continue
-    const target = entryRow(sqlite, targetId) ?? together.find((other) => other.id === targetId)
+    const target =
+      targetId === draft.id
+        ? undefined
+        : (entryRow(sqlite, targetId) ?? together.find((other) => other.id === targetId))
     if (!target || target.wellId !== draft.wellId) {
       problems.push({ index, field, message: 'The entry that this one names is not in this logbook.' })
     } else if (field === 'supersedes' && draft.payload.kind === 'correction') {
@@ -152,6 +157,19 @@ function checkAgainstLogbook(
     }
   }
   return problems
+}
+
+/** Whether a stored line is the draft sent once more: in every word, or an answer of "already there" would lose one. */
+function saysTheSame(stored: EntryRow, draft: EntryDraft): boolean {
+  return (
+    stored.wellId === draft.wellId &&
+    stored.visitId === draft.visitId &&
+    stored.occurredOn === draft.occurredOn &&
+    stored.occurredTime === draft.occurredTime &&
+    stored.supersedes === draft.supersedes &&
+    stored.withdraws === draft.withdraws &&
+    stored.payload === JSON.stringify(draft.payload)
+  )
 }
 
 function refused(index: number, field: string, message: string): RecordOutcome {

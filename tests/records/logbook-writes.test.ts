@@ -71,6 +71,34 @@ describe('record', () => {
     expect(outcome).toMatchObject({ kind: 'refused', problems: [{ field: 'id' }] })
   })
 
+  test('refuses a line sent again with another day, and two lines of one visit under one id', async () => {
+    const db = await freshDb()
+    const wellId = await aWell(db)
+    const draft = line(wellId, note('first'))
+    await record(db, technician, [draft], AT, TODAY)
+    const moved = await record(db, technician, [{ ...draft, occurredOn: '2026-05-05' }], AT, TODAY)
+    expect(moved).toMatchObject({ kind: 'refused', problems: [{ field: 'id' }] })
+    const one = line(wellId, note('a'))
+    const twins = await record(db, technician, [one, { ...one, payload: note('b') }], AT, TODAY)
+    expect(twins).toMatchObject({ kind: 'refused', problems: [{ index: 1, field: 'id' }] })
+    expect(count(db)).toBe(1)
+  })
+
+  test('refuses an entry that takes itself back, and a sample of a day that never was', async () => {
+    const db = await freshDb()
+    const wellId = await aWell(db)
+    const id = newId()
+    const self = line(wellId, { kind: 'withdrawal', reason: 'x' }, { id, withdraws: id })
+    expect((await record(db, installer, [self], AT, TODAY)).kind).toBe('refused')
+    const sample: Payload = {
+      kind: 'sample',
+      sampledAt: '2026-02-30',
+      results: [{ analyte: 'E. coli', result: 'Absent' }],
+    }
+    expect((await record(db, installer, [line(wellId, sample)], AT, TODAY)).kind).toBe('refused')
+    expect(count(db)).toBe(0)
+  })
+
   test("answers about another household's well as about none at all", async () => {
     const db = await freshDb()
     const wellId = await aWell(db)

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { isDay } from '@/lib/domain/quantity/day'
 
 /**
  * The entry kinds: what one line of a logbook can say. One zod shape a kind.
@@ -117,11 +118,19 @@ const stepTest = z.object({
     .max(20),
 })
 
+/** A real day, with or without its time. */
+const momentSchema = z
+  .string()
+  .refine(
+    (text) => isDay(text.slice(0, 10)) && /^.{10}(T([01]\d|2[0-3]):[0-5]\d)?$/.test(text),
+    'A sample is dated by a day of the calendar, with or without a time',
+  )
+
 const sample = z.object({
   kind: z.literal('sample'),
   /** Local date and time as on the sheet, YYYY-MM-DD or YYYY-MM-DDTHH:MM. */
-  sampledAt: text(40),
-  receivedAt: text(40).optional(),
+  sampledAt: momentSchema,
+  receivedAt: momentSchema.optional(),
   lab: text(200).optional(),
   sampleId: text(120).optional(),
   point: text(200).optional(),

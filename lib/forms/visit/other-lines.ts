@@ -1,5 +1,5 @@
 import { EVENTS, PART_KINDS, SANITARY_ANSWERS } from '@/lib/domain/logbook/kinds'
-import { parseDay, parseTime } from '@/lib/domain/quantity'
+import { addDays, type Day, parseDay, parseTime } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep'
 import { readPasted } from '@/lib/domain/water/paste'
 import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
@@ -58,10 +58,10 @@ function partRows(reader: Reader) {
 }
 
 /** A lab sheet: when, where and by whom it was taken, and its rows as pasted or typed. */
-export function sampleLine(reader: Reader): Line[] {
+export function sampleLine(reader: Reader, today: Day): Line[] {
   const rowsText = reader.text('sampleResults')
-  const sampledAt = moment(reader, 'sampleDate', 'sampleTime', 'sampled')
-  const receivedAt = moment(reader, 'receivedDate', 'receivedTime', 'received')
+  const sampledAt = moment(reader, 'sampleDate', 'sampleTime', 'sampled', today)
+  const receivedAt = moment(reader, 'receivedDate', 'receivedTime', 'received', today)
   const lab = reader.optional('sampleLab', 'name of the laboratory', 200)
   const sampleId = reader.optional('sampleId', 'sample number', 120)
   const point = reader.optional('samplePoint', 'sampling point', 200)
@@ -116,7 +116,13 @@ function columned(text: string): string {
 }
 
 /** A day with or without its time, as "YYYY-MM-DD" or "YYYY-MM-DDTHH:MM"; undefined where blank. */
-function moment(reader: Reader, dayField: string, timeField: string, what: string): string | undefined {
+function moment(
+  reader: Reader,
+  dayField: string,
+  timeField: string,
+  what: string,
+  today: Day,
+): string | undefined {
   const dayText = reader.text(dayField)
   const timeText = reader.text(timeField)
   if (dayText === '') {
@@ -126,6 +132,10 @@ function moment(reader: Reader, dayField: string, timeField: string, what: strin
   const day = parseDay(dayText, null)
   if (!day.ok) {
     reader.refuse(dayField, day.message)
+    return undefined
+  }
+  if (day.day > addDays(today, 1)) {
+    reader.refuse(dayField, `The day on which the sample was ${what} must be today or earlier`)
     return undefined
   }
   if (timeText === '') return day.day
