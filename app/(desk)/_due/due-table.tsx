@@ -48,17 +48,19 @@ function DueLine({ row, today, units }: { row: DueRow; today: Day; units: UnitSy
           </span>
         </label>
       </td>
-      <th scope="row" className="pair">
+      <th scope="row">
         <Link href={paths.well(row.wellId)} prefetch={false}>
           {row.label}
         </Link>
-        {row.wellName ? <span className="muted">{row.wellName}</span> : null}
+        {row.wellName ? <div className="muted">{row.wellName}</div> : null}
       </th>
-      <td className="pair">
-        <span>{row.dutyName}</span>
-        <ConsequenceMark consequence={consequenceOfRank(row.rank)} />
+      <td>
+        {row.dutyName}
+        <div>
+          <ConsequenceMark consequence={consequenceOfRank(row.rank)} />
+        </div>
       </td>
-      <td className="pair due">
+      <td>
         <DueDate {...{ row, today, units }} />
       </td>
       <td className="why">{row.reason}</td>
@@ -83,8 +85,8 @@ export function DueDate({
   return (
     <>
       <span className="number">{showDay(row.dueOn, units)}</span>
-      <span className={row.dueOn < today ? 'overdue' : 'muted'}>{sayDistance(row.dueOn, today)}</span>
-      {interval ? <span className="muted">{interval}</span> : null}
+      <div className={row.dueOn < today ? 'overdue' : 'muted'}>{sayDistance(row.dueOn, today)}</div>
+      {interval ? <div className="muted">{interval}</div> : null}
     </>
   )
 }

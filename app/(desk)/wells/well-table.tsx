@@ -37,11 +37,11 @@ export function WellTable({ rows, today, units, choosable }: Props) {
                   </label>
                 </td>
               ) : null}
-              <th scope="row" className="pair">
+              <th scope="row">
                 <Link href={paths.well(row.id)} prefetch={false}>
                   {row.label}
                 </Link>
-                {row.name ? <span className="muted">{row.name}</span> : null}
+                {row.name ? <div className="muted">{row.name}</div> : null}
               </th>
               <td data-label={row.ownerName ? 'Owner' : undefined}>{row.ownerName}</td>
               <td data-label={row.area ? 'Area' : undefined}>{row.area}</td>
