@@ -1,4 +1,5 @@
-import { type ChartPoint, TimeChart } from '@/app/ui/charts/time-chart'
+import type { ChartPoint } from '@/app/ui/charts/picture'
+import { TimeChart } from '@/app/ui/charts/time-chart'
 import { showDay } from '@/app/ui/show-day'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import { levelSeries, meterSeries, type SeriesPoint, sayLevels, sayMeter } from '@/lib/domain/logbook/series'
