@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { displayUnit, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { displayUnit, formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { DUTY_LIBRARY, type DutyTemplate } from '@/lib/domain/upkeep/library'
@@ -127,17 +127,23 @@ export function templateTexts(template: DutyTemplate, system: UnitSystem): Recor
   const { name, consequence, everyMonths, everyRunH, everyM3, condition } = template
   // The library's round figures are shown as they stand, in this reader's units.
   const limitOf = (kind: ConditionKind, use: 'brush' | 'pressure') =>
-    condition?.kind === kind ? formatQuantity(condition.limitSi, use, system) : ''
+    condition?.kind === kind ? plainly(condition.limitSi, use, system) : ''
   return {
     name,
     consequence,
     everyMonths: everyMonths === null ? '' : String(everyMonths),
-    everyRunS: everyRunH === null ? '' : `${everyRunH} h`,
-    everyM3: everyM3 === null ? '' : formatQuantity(everyM3, 'tank', system),
+    everyRunS: everyRunH === null ? '' : String(everyRunH),
+    everyM3: everyM3 === null ? '' : plainly(everyM3, 'tank', system),
     brushLimit: limitOf('brush_length', 'brush'),
     dropLimit: limitOf('pressure_drop', 'pressure'),
     lastDoneOn: '',
   }
+}
+
+/** A round figure as the field shows it: rounded as on screen, without the unit that stands beside the field. */
+function plainly(si: number, use: Use, system: UnitSystem): string {
+  const shown = formatQuantity(si, use, system)
+  return String(Number(shown.slice(0, shown.indexOf('\u00a0')).replaceAll(',', '')))
 }
 
 /** The limits of a duty in words: "every 6 months, 1,000 h or at a pressure drop of 20 psi"; null where none is set. */

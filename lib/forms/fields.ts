@@ -74,8 +74,9 @@ export function optionalMonthDay(what: string) {
 }
 
 /**
- * The text with which a field offers a stored amount: as typed where it reads back as the same amount, else in full
- * with its unit. A "12" that once meant feet must not come back as 12 m under other units.
+ * The text with which a field offers a stored amount: as typed where it reads back as the same amount, else in the
+ * reader's unit. The field shows that unit, so it is not written twice; any other unit is. A "12" that once meant feet
+ * must not come back as 12 m under other units.
  */
 export function offeredText(
   si: number | null,
@@ -85,14 +86,13 @@ export function offeredText(
 ): string {
   if (si === null) return ''
   const unit = displayUnit(use, system)
-  if (typed !== undefined) {
-    const reading = parseQuantity(typed, {
-      dimension: dimensionOf(unit),
-      unit,
-      locale: 'en',
-      min: Number.NEGATIVE_INFINITY,
-    })
-    if (reading.kind === 'value' && reading.quantity.si === si) return typed
+  const readsBack = (text: string) => {
+    const min = Number.NEGATIVE_INFINITY
+    const reading = parseQuantity(text, { dimension: dimensionOf(unit), unit, locale: 'en', min })
+    return reading.kind === 'value' && reading.quantity.si === si
   }
-  return `${formatNumberPlain(si, unit)} ${unitSymbol(unit)}`.trim()
+  const bare = /^([\d.,/ -]*\d)[^\d]*$/.exec(typed ?? '')?.[1]
+  if (bare !== undefined && readsBack(bare)) return bare
+  if (typed !== undefined && readsBack(typed)) return typed
+  return formatNumberPlain(si, unit)
 }

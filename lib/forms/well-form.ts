@@ -218,8 +218,9 @@ export function wellFormTexts(well: StoredWell, owner: Owner, system: UnitSystem
   return texts
 }
 
+/** As typed, else to six decimals, which is a hand's breadth on the ground. */
 function coordinateText(degrees: number | null, typed: string | undefined): string {
-  return degrees === null ? '' : (typed ?? String(degrees))
+  return degrees === null ? '' : (typed ?? String(Number(degrees.toFixed(6))))
 }
 
 /**
