@@ -15,8 +15,8 @@ import { StatusStrip } from './_due/status-strip'
 
 export const metadata: Metadata = { title: 'Due' }
 
-/** Rows of a group while all groups are in sight, and while one is read through. */
-const ROWS_TOGETHER = 25
+/** Rows of a group while all groups are in sight, fewer of what can wait; and while one is read through. */
+const ROWS_TOGETHER = { past: 25, week: 25, month: 25, later: 10, unknown: 10 } as const
 const ROWS_ALONE = 50
 
 export default async function DuePage({ searchParams }: { searchParams: Promise<Params> }) {
@@ -27,11 +27,18 @@ export default async function DuePage({ searchParams }: { searchParams: Promise<
   const query = readDueQuery(await searchParams)
   const day = today()
   const counts = dueCounts(db, viewer, day, query.filter)
-  const limit = query.group ? ROWS_ALONE : ROWS_TOGETHER
   const groups = (query.group ? [query.group] : URGENCIES).map((urgency) => ({
     urgency,
     count: counts[urgency],
-    page: duePage(db, viewer, day, urgency, query.filter, query.group ? query.after : null, limit),
+    page: duePage(
+      db,
+      viewer,
+      day,
+      urgency,
+      query.filter,
+      query.group ? query.after : null,
+      query.group ? ROWS_ALONE : ROWS_TOGETHER[urgency],
+    ),
   }))
   const empty = groups.every((group) => group.page.rows.length === 0)
   return (

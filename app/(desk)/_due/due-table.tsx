@@ -48,19 +48,17 @@ function DueLine({ row, today, units }: { row: DueRow; today: Day; units: UnitSy
           </span>
         </label>
       </td>
-      <th scope="row">
+      <th scope="row" className="pair">
         <Link href={paths.well(row.wellId)} prefetch={false}>
           {row.label}
         </Link>
-        {row.wellName ? <div className="muted">{row.wellName}</div> : null}
+        {row.wellName ? <span className="muted">{row.wellName}</span> : null}
       </th>
-      <td>
-        {row.dutyName}
-        <div>
-          <ConsequenceMark consequence={consequenceOfRank(row.rank)} />
-        </div>
+      <td className="pair">
+        <span>{row.dutyName}</span>
+        <ConsequenceMark consequence={consequenceOfRank(row.rank)} />
       </td>
-      <td>
+      <td className="pair due">
         <DueDate {...{ row, today, units }} />
       </td>
       <td className="why">{row.reason}</td>
@@ -85,8 +83,8 @@ export function DueDate({
   return (
     <>
       <span className="number">{showDay(row.dueOn, units)}</span>
-      <div className={row.dueOn < today ? 'overdue' : 'muted'}>{sayDistance(row.dueOn, today)}</div>
-      {interval ? <div className="muted">{interval}</div> : null}
+      <span className={row.dueOn < today ? 'overdue' : 'muted'}>{sayDistance(row.dueOn, today)}</span>
+      {interval ? <span className="muted">{interval}</span> : null}
     </>
   )
 }

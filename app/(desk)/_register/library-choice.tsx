@@ -9,7 +9,7 @@ type Props = { action: string; chosen: string; keep?: readonly { name: string; v
 export function LibraryChoice({ action, chosen, keep = [] }: Props) {
   const template = templateOfKey(chosen)
   return (
-    <form className="stack-tight" action={action} method="get">
+    <form className="form form-tight" action={action} method="get">
       {keep.map(({ name, value }) => (
         <input key={`${name}=${value}`} type="hidden" name={name} value={value} />
       ))}

@@ -37,11 +37,11 @@ export function WellTable({ rows, today, units, choosable }: Props) {
                   </label>
                 </td>
               ) : null}
-              <th scope="row">
+              <th scope="row" className="pair">
                 <Link href={paths.well(row.id)} prefetch={false}>
                   {row.label}
                 </Link>
-                {row.name ? <div className="muted">{row.name}</div> : null}
+                {row.name ? <span className="muted">{row.name}</span> : null}
               </th>
               <td data-label={row.ownerName ? 'Owner' : undefined}>{row.ownerName}</td>
               <td data-label={row.area ? 'Area' : undefined}>{row.area}</td>

@@ -35,7 +35,7 @@ export type LogLine = {
 export type LogVisit = { visitId: string; on: Day; time: string | null; by: string[]; lines: LogLine[] }
 
 /**
- * The logbook as people read it: newest visit first, and in each visit its lines in the order written. Every entry
+ * The logbook as people read it: newest visit first, and in each visit the work, then what was read, then the rest. Every entry
  * appears exactly once, as a line or as a step in the history of one; a correction of a correction belongs to the
  * line first written. A visit whose lines were corrected to different days stands under the latest of them.
  */
@@ -111,7 +111,7 @@ function lastWords(history: readonly HistoryStep[]): { on: Day; fact: Fact } | n
 
 function groupByVisit(lines: readonly (LogLine & { visitId: string })[]): LogVisit[] {
   const visits = new Map<string, LogVisit>()
-  for (const { visitId, ...line } of [...lines].sort((a, b) => compareText(a.id, b.id))) {
+  for (const { visitId, ...line } of [...lines].sort(inOrder)) {
     const visit = visits.get(visitId) ?? { visitId, on: line.on, time: line.time, by: [], lines: [] }
     visits.set(visitId, visit)
     visit.lines.push(line)
@@ -126,5 +126,26 @@ function groupByVisit(lines: readonly (LogLine & { visitId: string })[]): LogVis
       compareText(b.on, a.on) || compareText(b.time ?? '', a.time ?? '') || compareText(b.visitId, a.visitId),
   )
 }
+
+/** Work first, readings in the order of the visit form, then tests, samples, events, and what was noted. */
+const KIND_ORDER: readonly Fact['kind'][] = [
+  'service-done',
+  'meter-reading',
+  'level-reading',
+  'flow-reading',
+  'pressure-reading',
+  'brush-length',
+  'electrical-reading',
+  'recovery-test',
+  'drawdown-test',
+  'step-test',
+  'sample',
+  'sanitary-inspection',
+  'event',
+  'note',
+]
+
+const inOrder = (a: LogLine, b: LogLine) =>
+  KIND_ORDER.indexOf(a.fact.kind) - KIND_ORDER.indexOf(b.fact.kind) || compareText(a.id, b.id)
 
 const compareText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)

@@ -18,6 +18,7 @@ import { Charts } from './_page/charts'
 import { Duties } from './_page/duties'
 import { Logbook } from './_page/logbook'
 import { Parts } from './_page/parts'
+import { Place } from './_page/place'
 import { Saved } from './_page/saved'
 import { SetAside } from './_page/set-aside'
 
@@ -62,6 +63,14 @@ export default async function WellPage({ params, searchParams }: Props) {
         units={viewer.units}
       />
       {well.retiredOn ? <Status tone="unsure">Retired: nothing is due here any more</Status> : null}
+      <nav className="here no-print" aria-label="On this page">
+        <a href="#duties">Duties</a>
+        <a href="#charts">Levels and meters</a>
+        <a href="#logbook">Logbook</a>
+        <a href="#built">As built</a>
+        <a href="#parts">Parts</a>
+      </nav>
+      <Place well={well} owner={owner} />
       <Duties
         wellId={wellId}
         rows={duties}
@@ -73,7 +82,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
       <Logbook visits={visits} units={viewer.units} />
-      <AsBuilt well={well} owner={owner} units={viewer.units} />
+      <AsBuilt well={well} units={viewer.units} />
       <Parts
         wellId={wellId}
         parts={partsOfWell(db, viewer, wellId)}

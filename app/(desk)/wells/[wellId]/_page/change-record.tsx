@@ -1,5 +1,6 @@
 import { showDay } from '@/app/ui/show-day'
 import type { UnitSystem } from '@/lib/domain/quantity/format'
+import { changedFields } from '@/lib/forms/change-words'
 import type { WellPage } from '@/lib/records/wells'
 
 /** Who changed what of this well, newest first. */
@@ -14,10 +15,26 @@ export function ChangeRecord({ changes, units }: { changes: WellPage['changes'];
             <li key={change.id}>
               {showDay(change.at.slice(0, 10), units)} {change.at.slice(11, 16)} UTC, {change.byName}:{' '}
               {change.action}
+              <Fields change={change} units={units} />
             </li>
           ))}
         </ul>
       </div>
     </details>
+  )
+}
+
+/** What was changed, from what to what; nothing where something was added. */
+function Fields({ change, units }: { change: WellPage['changes'][number]; units: UnitSystem }) {
+  const fields = changedFields(change, units)
+  if (fields.length === 0) return null
+  return (
+    <ul>
+      {fields.map(({ what, was, now }) => (
+        <li key={what}>
+          {what}: <s>{was}</s> {now}
+        </li>
+      ))}
+    </ul>
   )
 }

@@ -1,9 +1,10 @@
 import Link from 'next/link'
+import { DueDate } from '@/app/(desk)/_due/due-table'
 import { ConsequenceMark } from '@/app/(desk)/_due/words'
 import { showDay } from '@/app/ui/show-day'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { UnitSystem } from '@/lib/domain/quantity/format'
-import { BASIS_WORDS, sayDistance } from '@/lib/domain/upkeep/due-words'
+import { BASIS_WORDS } from '@/lib/domain/upkeep/due-words'
 import { limitWords } from '@/lib/forms/duty-form'
 import { paths } from '@/lib/paths'
 import type { WellPage } from '@/lib/records/wells'
@@ -38,43 +39,69 @@ export function Duties({ wellId, rows, standing, today, units, mayEdit }: Props)
           No duties yet. Add those that this well needs, and their dates are reckoned from the logbook.
         </p>
       ) : null}
-      <ul className="plain-list stack">
-        {duties.map((duty) => {
-          const row = byId.get(duty.id)
-          return (
-            <li key={duty.id} className="sheet stack-tight">
-              <div className="row">
-                <strong>{mayEdit ? <Link href={paths.duty(duty.id)}>{duty.name}</Link> : duty.name}</strong>
-                <ConsequenceMark consequence={duty.consequence} />
-                <span className={duty.due !== null && duty.due < today ? 'overdue' : undefined}>
-                  {duty.due === null
-                    ? 'no date known'
-                    : `${showDay(duty.due, units)}, ${sayDistance(duty.due, today)}`}
-                </span>
-              </div>
-              <span>{duty.reason}</span>
-              {duty.from !== null && duty.from !== duty.due ? (
-                <span className="muted">
-                  Four times in five between {showDay(duty.from, units)} and{' '}
-                  {duty.to === null ? 'some later day' : showDay(duty.to, units)}.
-                </span>
-              ) : null}
-              <details>
-                <summary>Limits considered</summary>
-                <ul>
-                  <li>Set: {(row && limitWords(row, units)) ?? 'no limit'}</li>
-                  {duty.limits.map((limit) => (
-                    <li key={limit.basis}>
-                      {BASIS_WORDS[limit.basis]}: {limit.due === null ? 'no date' : showDay(limit.due, units)}{' '}
-                      ({limit.why})
-                    </li>
-                  ))}
-                </ul>
-              </details>
-            </li>
-          )
-        })}
-      </ul>
+      {duties.length > 0 ? (
+        <div className="table-frame">
+          <table className="table table-cards duties-table">
+            <caption className="unseen">Duties of this well</caption>
+            <thead>
+              <tr>
+                <th scope="col">Duty</th>
+                <th scope="col">Due</th>
+                <th scope="col">Why</th>
+              </tr>
+            </thead>
+            <tbody>
+              {duties.map((duty) => (
+                <DutyLine key={duty.id} row={byId.get(duty.id)} {...{ duty, today, units, mayEdit }} />
+              ))}
+            </tbody>
+          </table>
+        </div>
+      ) : null}
     </section>
+  )
+}
+
+type Standing = NonNullable<WellPage['standing']>['duties'][number]
+type LineProps = { duty: Standing; row: WellPage['duties'][number] | undefined } & Pick<
+  Props,
+  'today' | 'units' | 'mayEdit'
+>
+
+function DutyLine({ duty, row, today, units, mayEdit }: LineProps) {
+  const date = { dueOn: duty.due, fromOn: duty.from, toOn: duty.to }
+  return (
+    <tr>
+      <th scope="row" className="pair">
+        {mayEdit ? (
+          <Link href={paths.duty(duty.id)} prefetch={false}>
+            {duty.name}
+          </Link>
+        ) : (
+          <span>{duty.name}</span>
+        )}
+        <ConsequenceMark consequence={duty.consequence} />
+      </th>
+      <td className="pair due">
+        <DueDate row={date} today={today} units={units} />
+      </td>
+      <td>
+        {duty.reason}
+        <details>
+          <summary className="small-summary">
+            Limits considered<span className="unseen"> for {duty.name}</span>
+          </summary>
+          <ul>
+            <li>Set: {(row && limitWords(row, units)) ?? 'no limit'}</li>
+            {duty.limits.map((limit) => (
+              <li key={limit.basis}>
+                By {BASIS_WORDS[limit.basis]}: {limit.due === null ? 'no date' : showDay(limit.due, units)} (
+                {limit.why})
+              </li>
+            ))}
+          </ul>
+        </details>
+      </td>
+    </tr>
   )
 }

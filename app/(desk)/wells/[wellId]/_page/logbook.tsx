@@ -63,48 +63,51 @@ function Line({ line, units }: { line: LogLine; units: UnitSystem }) {
         {line.stands ? words : <s>{words}</s>}
         {line.stands ? null : <strong> Withdrawn.</strong>}
       </span>
-      <details className="log-more">
-        <summary aria-label={`More about: ${words}`}>more</summary>
-        {typed.length > 0 ? (
-          <p className="muted">As typed: {typed.map((t) => `${t.what} "${t.typed}"`).join(', ')}</p>
-        ) : null}
-        {line.history.length > 1 ? (
-          <ol>
-            {line.history.map((step) => (
-              <li key={step.id}>{sayStep(step, units)}</li>
-            ))}
-          </ol>
-        ) : null}
-        {line.stands ? (
-          <p className="row no-print">
-            <Link href={paths.correct(line.id)}>Correct this line</Link>
-            <Link href={paths.withdraw(line.id)}>Withdraw it</Link>
-          </p>
-        ) : null}
-      </details>
+      {line.stands || typed.length > 0 ? (
+        <details className="log-more">
+          <summary aria-label={`More about: ${words}`}>more</summary>
+          {typed.length > 0 ? (
+            <p className="muted">As typed: {typed.map((t) => `${t.what} "${t.typed}"`).join(', ')}</p>
+          ) : null}
+          {line.stands ? (
+            <p className="row no-print">
+              <Link href={paths.correct(line.id)}>Correct this line</Link>
+              <Link href={paths.withdraw(line.id)}>Withdraw it</Link>
+            </p>
+          ) : null}
+        </details>
+      ) : null}
       {line.history.length > 1 ? (
-        <span className="muted">
-          {' '}
-          ({line.history.length - 1 === 1 ? 'changed once' : `changed ${line.history.length - 1} times`}: see
-          more)
-        </span>
+        <ol className="log-history">
+          {line.history.map((step) => (
+            <Step key={step.id} step={step} now={words} units={units} />
+          ))}
+        </ol>
       ) : null}
     </li>
   )
 }
 
-function sayStep(step: HistoryStep, units: UnitSystem): string {
+/** One step in the life of a line: who, when, why; words that no longer count are struck through. */
+function Step({ step, now, units }: { step: HistoryStep; now: string; units: UnitSystem }) {
   const who = step.by ? ` by ${step.by}` : ''
   const when = showDay(step.recordedAt.slice(0, 10), units)
   const lapsed = step.stands ? '' : ' (taken back since)'
-  switch (step.kind) {
-    case 'written':
-      return `Written${who}, taken in on ${when}: ${describeFact(step.fact, units)}`
-    case 'corrected':
-      return `Corrected${who} on ${when}: ${describeFact(step.fact, units)} Reason: ${step.reason}${lapsed}`
-    case 'withdrawn':
-      return `Withdrawn${who} on ${when}. Reason: ${step.reason}${lapsed}`
-    case 'restored':
-      return `Restored${who} on ${when}. Reason: ${step.reason}${lapsed}`
+  if (step.kind === 'withdrawn' || step.kind === 'restored') {
+    return (
+      <li>
+        {step.kind === 'withdrawn' ? 'Withdrawn' : 'Restored'}
+        {who} on {when}. Reason: {step.reason}
+        {lapsed}
+      </li>
+    )
   }
+  const said = describeFact(step.fact, units)
+  return (
+    <li>
+      {step.kind === 'written' ? `Written${who}, taken in on ${when}: ` : `Corrected${who} on ${when}: `}
+      {said === now && step.stands ? said : <s>{said}</s>}
+      {step.kind === 'corrected' ? ` Reason: ${step.reason}${lapsed}` : ''}
+    </li>
+  )
 }
