@@ -149,9 +149,20 @@ function ownRows(
   if (fact.kind !== 'sample') return null
   const { results, ...about } = fact
   const at = head.time === null ? head.on : `${head.on}T${head.time}`
-  if (about.sampledAt !== at || results.some(({ result }) => result === '')) return null
+  if (about.sampledAt !== at || results.some(({ result }) => result === '') || saysMore(fact)) return null
   if (!first(JSON.stringify(['sample', head.by, about]))) return null
   return { file: 'samples', rows: sampleRows(fact, head) }
+}
+
+/** What the columns of the samples file have no room for: such a sample goes to the entries file whole. */
+function saysMore(fact: Extract<Fact, { kind: 'sample' }>): boolean {
+  const { kind, sampledAt, receivedAt, lab, sampleId, point, results, ...more } = fact
+  return (
+    Object.values(more).some((value) => value !== undefined) ||
+    results.some(({ analyte, result, unit, reportingLimit, method, ...rest }) =>
+      Object.values(rest).some((value) => value !== undefined),
+    )
+  )
 }
 
 function recoveryRows(fact: Extract<Fact, { kind: 'recovery-test' }>, head: Head, system: System): CellRow[] {

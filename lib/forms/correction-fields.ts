@@ -1,43 +1,9 @@
 import { EVENT_WORDS } from '@/lib/domain/logbook/describe'
-import { EVENTS, type Fact, SANITARY_ANSWERS, type StoredQuantity } from '@/lib/domain/logbook/kinds'
-import type { Use } from '@/lib/domain/quantity/format'
-import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
+import { EVENTS, type Fact, type StoredQuantity } from '@/lib/domain/logbook/kinds'
+import { type CorrectionField, quantityField as line, textField as text } from './correction-field'
+import { inspectionFields, sampleFields, waterStepFields } from './correction-water'
 
-/** One field of the form that corrects a line, filled with what the line says now. */
-export type CorrectionField = {
-  name: string
-  label: string
-  value: string
-  input: 'line' | 'lines' | 'choice'
-  /** The kind of quantity, where the field holds one. */
-  use?: Use
-  options?: { value: string; label: string }[]
-}
-
-const line = (
-  name: string,
-  label: string,
-  quantity: StoredQuantity | undefined,
-  use: Use,
-): CorrectionField => ({
-  name,
-  label,
-  value: quantity?.typed ?? '',
-  input: 'line',
-  use,
-})
-
-const text = (
-  name: string,
-  label: string,
-  value: string | undefined,
-  input: 'line' | 'lines' = 'line',
-): CorrectionField => ({
-  name,
-  label,
-  value: value ?? '',
-  input,
-})
+export type { CorrectionField } from './correction-field'
 
 /**
  * The fields in which a line of the logbook is corrected, each with what was typed. The names are
@@ -114,7 +80,7 @@ export function correctionFields(fact: Fact): CorrectionField[] {
 
 type LongFact = Extract<
   Fact,
-  { kind: 'recovery-test' | 'drawdown-test' | 'step-test' | 'sample' | 'sanitary-inspection' }
+  { kind: 'recovery-test' | 'drawdown-test' | 'step-test' | 'sample' | 'sanitary-inspection' | 'water-step' }
 >
 
 function longFields(fact: LongFact): CorrectionField[] {
@@ -141,39 +107,14 @@ function longFields(fact: LongFact): CorrectionField[] {
         ),
       ]
     case 'sample':
-      return [
-        text('sampleDate', 'Sampled on', fact.sampledAt.slice(0, 10)),
-        text('sampleTime', 'Sampled at', fact.sampledAt.slice(11)),
-        text('receivedDate', 'Received by the lab on', fact.receivedAt?.slice(0, 10)),
-        text('receivedTime', 'Received at', fact.receivedAt?.slice(11)),
-        text('sampleLab', 'Laboratory', fact.lab),
-        text('sampleId', 'Sample number', fact.sampleId),
-        text('samplePoint', 'Taken from', fact.point),
-        text('sampleResults', 'Results as on the sheet', sheet(fact), 'lines'),
-      ]
+      return sampleFields(fact)
     case 'sanitary-inspection':
-      return WHO_DUG_WELL.questions.map((question, i) => ({
-        name: `sanitary:q${i + 1}`,
-        label: question,
-        value: fact.answers[`q${i + 1}`] ?? '',
-        input: 'choice' as const,
-        options: [
-          { value: '', label: 'not looked at' },
-          ...SANITARY_ANSWERS.map((a) => ({ value: a, label: a.replace('-', ' ') })),
-        ],
-      }))
+      return inspectionFields(fact)
+    case 'water-step':
+      return waterStepFields(fact)
   }
 }
 
 function timed(readings: readonly { elapsed: StoredQuantity; level: StoredQuantity }[]): string {
   return readings.map(({ elapsed, level }) => `${elapsed.typed}; ${level.typed}`).join('\n')
-}
-
-/** With a heading line, so that each column is read back as what it is. */
-function sheet(fact: Extract<Fact, { kind: 'sample' }>): string {
-  const heading = ['Analyte', 'Result', 'Unit', 'Reporting limit', 'Method'].join('\t')
-  const rows = fact.results.map((r) =>
-    [r.analyte, r.result, r.unit ?? '', r.reportingLimit ?? '', r.method ?? ''].join('\t'),
-  )
-  return [heading, ...rows].join('\n')
 }

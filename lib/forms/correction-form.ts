@@ -3,9 +3,11 @@ import { addDays, type Day, parseDay, parseTime } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep'
 import type { VisitContext } from './visit/context'
 import type { Line } from './visit/lines'
-import { eventLine, hasWord, noteLine, sampleLine, sanitaryLine } from './visit/other-lines'
+import { eventLine, hasWord, noteLine, sanitaryLine } from './visit/other-lines'
 import { type Question, Reader } from './visit/reader'
 import { readingLines } from './visit/readings'
+import { sampleLine } from './visit/sample-line'
+import { waterLines } from './visit/water-lines'
 import { testLines } from './visit/well-tests'
 
 export type Correction = { reason: string; occurredOn: Day; occurredTime: string | null; replacement: Fact }
@@ -60,6 +62,8 @@ function linesFor(kind: Fact['kind'], reader: Reader, context: VisitContext, on:
       return sampleLine(reader, context.today)
     case 'sanitary-inspection':
       return sanitaryLine(reader)
+    case 'water-step':
+      return waterLines(reader)
     case 'recovery-test':
     case 'drawdown-test':
     case 'step-test':

@@ -2,9 +2,11 @@ import { type EntryDraft, uuidSchema } from '@/lib/domain/logbook/kinds'
 import { addDays, type Day, parseDay, parseTime } from '@/lib/domain/quantity'
 import type { VisitContext } from './visit/context'
 import { type Line, lineId } from './visit/lines'
-import { eventLine, noteLine, sampleLine, sanitaryLine, serviceLine } from './visit/other-lines'
+import { eventLine, noteLine, sanitaryLine, serviceLine } from './visit/other-lines'
 import { type Question, Reader } from './visit/reader'
 import { readingLines } from './visit/readings'
+import { sampleLine } from './visit/sample-line'
+import { waterLines } from './visit/water-lines'
 import { testLines } from './visit/well-tests'
 
 export type VisitReading =
@@ -38,6 +40,7 @@ export function readVisit(typed: Readonly<Record<string, string>>, context: Visi
     ...testLines(reader),
     ...sampleLine(reader, context.today),
     ...sanitaryLine(reader),
+    ...waterLines(reader),
     ...eventLine(reader),
     ...noteLine(reader),
   ]

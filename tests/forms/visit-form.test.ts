@@ -62,9 +62,47 @@ const FULL: Record<string, string> = {
   stepReadings: '5, 30, 7\n9, 30, 8.4',
   sampleDate: '2026-11-19',
   sampleTime: '9:40',
-  sampleResults: 'E. coli, Absent\nNitrate-N, 1.2, mg/L',
+  receivedDate: '2026-11-19',
+  receivedTime: '13:05',
+  analysedDate: '2026-11-19',
+  analysedTime: '14:00',
+  receivedTemp: '41',
+  chlorinated: 'no',
+  sampler: 'Maren',
+  samplePurpose: 'resample',
+  enteredBy: 'owner',
+  confirmedBy: 'Robin Fern',
+  sampleResults:
+    'Analyte\tResult\tUnit\tQualifier\nE. coli\tAbsent\nNitrate\t1.2\tmg/L\tJ\nColiform\tPresent',
+  'row:nitrate-1-p-2-mg-l:form': 'NO3',
+  'row:nitrate-1-p-2-mg-l:leftOut': 'bottle cracked',
+  'row:coliform-present:analyte': 'total-coliform',
   'sanitary:q1': 'no',
   'sanitary:q2': 'not-sure',
+  'water:notice': 'done',
+  noticeKind: 'boil',
+  noticeTo: 'the Mabe household',
+  noticeHow: 'by hand',
+  'water:disinfected': 'done',
+  doseTarget: '100',
+  doseProduct: 'plain bleach',
+  doseStrength: '5.25',
+  doseVolume: '0.4',
+  doseMass: '12',
+  doseContact: '12',
+  'water:flushed': 'done',
+  chlorineGone: 'yes',
+  flushWhere: 'outside tap, to the lawn',
+  'water:remedied': 'done',
+  remedyWhat: 'bottled water for the baby',
+  'water:well-repaired': 'done',
+  repairWhat: 'new seal',
+  'water:chain-closed': 'done',
+  closedBy: 'Robin Fern',
+  closedReason: 'well abandoned',
+  'water:test-again': 'done',
+  againEvent: 'infant',
+  waterChain: 'bacteria',
   event: 'flooded',
   note: 'Gate was open',
 }
@@ -88,6 +126,7 @@ describe('a visit form', () => {
         'step-test',
         'sample',
         'sanitary-inspection',
+        'water-step',
         'event',
         'note',
       ]),
@@ -132,6 +171,17 @@ describe('a visit form', () => {
     [{ sampleResults: 'E. coli, Absent' }, 'sampleDate', /Enter the day/],
     [{ sampleDate: '2026-11-19' }, 'sampleResults', /Enter the results/],
     [{ event: 'meter-replaced' }, 'eventMeter', /which meter/],
+    [{ 'water:notice': 'done', noticeTo: 'all' }, 'noticeKind', /which notice/],
+    [{ 'water:notice': 'done', noticeKind: 'boil' }, 'noticeTo', /who was told/],
+    [{ doseTarget: '100' }, 'water:disinfected', /Tick this too/],
+    [{ 'water:disinfected': 'done', doseTarget: '100 ppm' }, 'doseTarget', /number of mg/],
+    [{ 'water:disinfected': 'done', doseStrength: '0' }, 'doseStrength', /at most 100/],
+    [{ 'water:flushed': 'done' }, 'chlorineGone', /still found/],
+    [{ 'water:remedied': 'done' }, 'remedyWhat', /what was done/],
+    [{ 'water:well-repaired': 'done' }, 'repairWhat', /repaired/],
+    [{ 'water:chain-closed': 'done', closedReason: 'x' }, 'closedBy', /person with a name/],
+    [{ 'water:chain-closed': 'done', closedBy: 'x' }, 'closedReason', /why the chain/],
+    [{ 'water:test-again': 'done' }, 'againEvent', /Choose what happened/],
     [{ note: 'x'.repeat(4001) }, 'note', /4000/],
   ] as [Record<string, string>, string, RegExp][])(
     'refuses %j in one sentence beside %s',
@@ -163,6 +213,45 @@ describe('an odd value', () => {
       { ...context, system: 'metric' },
     )
     expect(metric.ok ? '' : metric.questions.staticLevel?.message).toMatch(/looks like feet/)
+  })
+})
+
+describe('a lab sheet on the form', () => {
+  const sheet = (results: string, more: Record<string, string> = {}) => {
+    const [fact] = facts({ sampleDate: '2026-11-19', sampleResults: results, ...more })
+    if (fact?.kind !== 'sample') throw new Error('no sample')
+    return fact
+  }
+  test('keeps letters beside results, the answers about a row, and what the laboratory says of the bottles', () => {
+    const full = facts(FULL).find((fact) => fact.kind === 'sample')
+    expect(full).toMatchObject({
+      analysedAt: '2026-11-19T14:00',
+      // 41 °F = 5 °C = 278.15 K exactly.
+      receivedTemp: { si: expect.closeTo(278.15, 9), typed: '41' },
+      chlorinated: 'no',
+      purpose: 'resample',
+      enteredBy: 'owner',
+      confirmedBy: 'Robin Fern',
+      results: [
+        { analyte: 'E. coli', result: 'Absent' },
+        {
+          qualifier: 'J',
+          answers: [{ question: 'form', answer: 'NO3' }],
+          leftOut: 'bottle cracked',
+        },
+        { analyte: 'Coliform', analyteId: 'total-coliform' },
+      ],
+    })
+  })
+  test('an answer stays with its row when a line comes before it, and goes when the row is changed', () => {
+    const answer = { 'row:nitrate-12-mg-l:form': 'N' }
+    const answers = (text: string) => sheet(text, answer).results.map((row) => row.answers)
+    expect(answers('Lead, <1, µg/L\nNitrate, 12, mg/L')).toEqual([
+      undefined,
+      [{ question: 'form', answer: 'N' }],
+    ])
+    expect(answers('Nitrate, 12.5, mg/L')).toEqual([undefined])
+    expect(answers('Nitrate, <12, mg/L')).toEqual([undefined])
   })
 })
 

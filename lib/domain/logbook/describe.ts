@@ -1,4 +1,5 @@
 import { formatDay, formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
+import { describeWaterStep } from './describe-water'
 import type { Fact } from './kinds'
 
 type FactOf<K extends Fact['kind']> = Extract<Fact, { kind: K }>
@@ -36,6 +37,8 @@ export function describeFact(fact: Fact, system: UnitSystem): string {
       return describeSample(fact)
     case 'sanitary-inspection':
       return describeInspection(fact)
+    case 'water-step':
+      return describeWaterStep(fact, show)
     case 'event':
       return describeEvent(fact, show)
     case 'note':

@@ -141,6 +141,7 @@ const KIND_ORDER: readonly Fact['kind'][] = [
   'step-test',
   'sample',
   'sanitary-inspection',
+  'water-step',
   'event',
   'note',
 ]

@@ -1,20 +1,17 @@
 import { z } from 'zod'
-import { isDay } from '@/lib/domain/quantity/day'
+import { positive, quantitySchema, text } from './shapes'
+import { sample, sanitaryInspection, waterStep } from './water-kinds'
+
+export { quantitySchema, type StoredQuantity } from './shapes'
+export { CHLORINATED, CHLORINE_GONE, SAMPLE_PURPOSES, SANITARY_ANSWERS, WATER_STEPS } from './water-kinds'
 
 /**
  * The entry kinds: what one line of a logbook can say. One zod shape a kind.
  *
  * A quantity is stored in SI with the text that was typed beside it; a blank is left out,
- * never stored as zero. To add a kind: write its shape here, add it to `payloadSchema`,
- * give it a sentence in ./describe.ts and a place in the visit form.
+ * never stored as zero. To add a kind: write its shape here (those of water: ./water-kinds.ts), add it to
+ * `factSchema`, give it a sentence in ./describe.ts and a place in the visit form.
  */
-
-const text = (max: number) => z.string().trim().min(1).max(max)
-
-/** SI value and what the person typed, kept exactly. */
-export const quantitySchema = z.object({ si: z.number(), typed: z.string().max(80) })
-export type StoredQuantity = z.infer<typeof quantitySchema>
-const positive = quantitySchema.refine((q) => q.si >= 0, 'A negative value cannot be stored here')
 
 export const PART_KINDS = [
   'pump',
@@ -118,46 +115,6 @@ const stepTest = z.object({
     .max(20),
 })
 
-/** A real day, with or without its time. */
-const momentSchema = z
-  .string()
-  .refine(
-    (text) => isDay(text.slice(0, 10)) && /^.{10}(T([01]\d|2[0-3]):[0-5]\d)?$/.test(text),
-    'A sample is dated by a day of the calendar, with or without a time',
-  )
-
-const sample = z.object({
-  kind: z.literal('sample'),
-  /** Local date and time as on the sheet, YYYY-MM-DD or YYYY-MM-DDTHH:MM. */
-  sampledAt: momentSchema,
-  receivedAt: momentSchema.optional(),
-  lab: text(200).optional(),
-  sampleId: text(120).optional(),
-  point: text(200).optional(),
-  results: z
-    .array(
-      z.object({
-        analyte: text(200),
-        /** As on the sheet: "<1", "ND", "Absent", ">2419.6". */
-        result: z.string().trim().max(120),
-        unit: z.string().trim().max(60).optional(),
-        reportingLimit: z.string().trim().max(60).optional(),
-        method: z.string().trim().max(120).optional(),
-      }),
-    )
-    .min(1)
-    .max(300),
-})
-
-export const SANITARY_ANSWERS = ['yes', 'no', 'not-applicable', 'not-sure'] as const
-
-const sanitaryInspection = z.object({
-  kind: z.literal('sanitary-inspection'),
-  form: text(60),
-  /** Question ('q1' is the first of the form) to its answer; 'yes' is a risk present, 'not-sure' is not "no". */
-  answers: z.record(z.string().max(60), z.enum(SANITARY_ANSWERS)),
-})
-
 export const EVENTS = [
   'rehabilitated',
   'rebuilt',
@@ -197,6 +154,7 @@ export const factSchema = z.discriminatedUnion('kind', [
   stepTest,
   sample,
   sanitaryInspection,
+  waterStep,
   event,
   note,
 ])

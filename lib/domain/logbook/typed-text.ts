@@ -49,8 +49,16 @@ function quantitiesOf(fact: Fact): [what: string, quantity: StoredQuantity | und
         ['old meter', fact.oldReading],
         ['new meter', fact.newReading],
       ]
-    case 'service-done':
     case 'sample':
+      return [['temperature on arrival', fact.receivedTemp]]
+    case 'water-step':
+      return fact.step === 'disinfected'
+        ? [
+            ['product', fact.volume],
+            ['stood for', fact.contact],
+          ]
+        : []
+    case 'service-done':
     case 'sanitary-inspection':
     case 'note':
       return []

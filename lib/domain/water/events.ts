@@ -2,17 +2,19 @@
 import type { Day } from '@/lib/domain/quantity/day'
 
 /** After these a well is tested again (tables/frequency.ts says for what). */
-export type AgainEvent =
-  | 'flooded'
-  | 'opened'
-  | 'changed'
-  | 'land-disturbed'
-  | 'infant'
-  | 'season'
-  | 'wildfire'
-  | 'illness'
-  | 'septic-trouble'
-  | 'sold'
+export const AGAIN_EVENTS = [
+  'flooded',
+  'opened',
+  'changed',
+  'land-disturbed',
+  'infant',
+  'season',
+  'wildfire',
+  'illness',
+  'septic-trouble',
+  'sold',
+] as const
+export type AgainEvent = (typeof AGAIN_EVENTS)[number]
 
 /** `chain`: the chain it belongs to; absent: every open one. */
 export type WaterEvent =

@@ -1,6 +1,6 @@
 import type { Fact } from '@/lib/domain/logbook/kinds'
 
-/** The lines a visit form can write, each in a fixed slot: the slot makes the line's id. */
+/** The lines a visit form can write, each in a fixed slot: the slot makes the line's id, so new ones go to the end. */
 export const SLOTS = [
   'service',
   'hours',
@@ -18,6 +18,13 @@ export const SLOTS = [
   'sanitary',
   'event',
   'note',
+  'water-notice',
+  'water-disinfected',
+  'water-flushed',
+  'water-remedied',
+  'water-repaired',
+  'water-closed',
+  'water-again',
 ] as const
 export type Slot = (typeof SLOTS)[number]
 

@@ -1,7 +1,5 @@
 import { EVENTS, PART_KINDS, SANITARY_ANSWERS } from '@/lib/domain/logbook/kinds'
-import { addDays, type Day, parseDay, parseTime } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep'
-import { readPasted } from '@/lib/domain/water/paste'
 import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
 import type { VisitContext } from './context'
 import type { Line } from './lines'
@@ -55,94 +53,6 @@ function partRows(reader: Reader) {
     parts.push({ part, count, ...(model ? { model } : {}) })
   }
   return parts
-}
-
-/** A lab sheet: when, where and by whom it was taken, and its rows as pasted or typed. */
-export function sampleLine(reader: Reader, today: Day): Line[] {
-  const rowsText = reader.text('sampleResults')
-  const sampledAt = moment(reader, 'sampleDate', 'sampleTime', 'sampled', today)
-  const receivedAt = moment(reader, 'receivedDate', 'receivedTime', 'received', today)
-  const lab = reader.optional('sampleLab', 'name of the laboratory', 200)
-  const sampleId = reader.optional('sampleId', 'sample number', 120)
-  const point = reader.optional('samplePoint', 'sampling point', 200)
-  if (rowsText === '') {
-    if (sampledAt || sampleId)
-      reader.refuse('sampleResults', 'Enter the results of the sheet, one a line: analyte, result, unit')
-    return []
-  }
-  if (!sampledAt) {
-    reader.refuse('sampleDate', 'Enter the day on which the sample was taken')
-    return []
-  }
-  const pasted = readPasted(columned(rowsText), { locale: 'en' })
-  const lost = pasted.skipped[0]
-  if (lost) {
-    reader.refuse(
-      'sampleResults',
-      `Line ${lost.line} ("${lost.text.trim().slice(0, 40)}") has no result in it. Write: analyte, result, unit. Take titles and addresses out.`,
-    )
-  }
-  const results = pasted.rows.map(({ row }) => ({
-    analyte: row.analyte.slice(0, 200),
-    result: row.result.slice(0, 120),
-    ...(row.unit ? { unit: row.unit.slice(0, 60) } : {}),
-    ...(row.reportingLimit ? { reportingLimit: row.reportingLimit.slice(0, 60) } : {}),
-    ...(row.method ? { method: row.method.slice(0, 120) } : {}),
-  }))
-  if (results.length === 0)
-    reader.refuse('sampleResults', 'No result was found. Write one a line: analyte, result, unit')
-  if (results.length > 300)
-    reader.refuse('sampleResults', 'A sheet has at most 300 results. Enter it in parts.')
-  if (reader.errors.sampleResults || reader.errors.sampleDate) return []
-  return [
-    {
-      slot: 'sample',
-      fact: {
-        kind: 'sample',
-        sampledAt,
-        results,
-        ...(receivedAt ? { receivedAt } : {}),
-        ...(lab ? { lab } : {}),
-        ...(sampleId ? { sampleId } : {}),
-        ...(point ? { point } : {}),
-      },
-    },
-  ]
-}
-
-/** Typed lists have their parts set off by a comma and a blank; a pasted table has tabs or semicolons already. */
-function columned(text: string): string {
-  return /[\t;]/.test(text) ? text : text.replace(/,[ \t]+/g, '\t')
-}
-
-/** A day with or without its time, as "YYYY-MM-DD" or "YYYY-MM-DDTHH:MM"; undefined where blank. */
-function moment(
-  reader: Reader,
-  dayField: string,
-  timeField: string,
-  what: string,
-  today: Day,
-): string | undefined {
-  const dayText = reader.text(dayField)
-  const timeText = reader.text(timeField)
-  if (dayText === '') {
-    if (timeText !== '') reader.refuse(dayField, `Enter the day too on which the sample was ${what}`)
-    return undefined
-  }
-  const day = parseDay(dayText, null)
-  if (!day.ok) {
-    reader.refuse(dayField, day.message)
-    return undefined
-  }
-  if (day.day > addDays(today, 1)) {
-    reader.refuse(dayField, `The day on which the sample was ${what} must be today or earlier`)
-    return undefined
-  }
-  if (timeText === '') return day.day
-  const time = parseTime(timeText)
-  if (time.ok) return `${day.day}T${time.time}`
-  reader.refuse(timeField, time.message)
-  return undefined
 }
 
 /** The sanitary inspection; questions left open are left out, and are not "no". */

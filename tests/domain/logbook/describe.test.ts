@@ -106,6 +106,49 @@ describe('a sentence for every kind of line', () => {
       { kind: 'sanitary-inspection', form: 'dug well', answers: { q1: 'yes', q2: 'no', q3: 'not-sure' } },
       'Sanitary inspection (dug well): 1 of 3 questions show a risk, 1 not sure.',
     ],
+    [
+      { kind: 'water-step', step: 'notice', notice: 'boil', to: 'the Mabe household', how: 'by hand' },
+      'Boil notice given to the Mabe household (by hand).',
+    ],
+    [
+      { kind: 'water-step', step: 'notice', notice: 'do-not-drink', to: 'all', chain: 'nitrate' },
+      'Do-not-drink notice (Nitrate) given to all.',
+    ],
+    [
+      {
+        kind: 'water-step',
+        step: 'disinfected',
+        targetMgL: 100,
+        product: 'plain bleach',
+        strengthPercent: 5.25,
+        volume: q(0.4 * GALLON),
+        contact: q(12 * 3600),
+      },
+      'Disinfected: to 100 mg/L of chlorine, 0.4 gal of plain bleach at 5.25%, left to stand 12 h.',
+      'Disinfected: to 100 mg/L of chlorine, 1.5 L of plain bleach at 5.25%, left to stand 12 h.',
+    ],
+    [
+      { kind: 'water-step', step: 'disinfected', massG: 300, strengthPercent: 65 },
+      'Disinfected: 300 g of product at 65%; strength and time not written down.',
+    ],
+    [{ kind: 'water-step', step: 'disinfected' }, 'Disinfected; strength and time not written down.'],
+    [
+      { kind: 'water-step', step: 'flushed', chlorineGone: 'not-tested', where: 'outside tap' },
+      'Flushed (outside tap); not tested for chlorine.',
+    ],
+    [
+      { kind: 'water-step', step: 'remedied', what: 'filter fitted.', chain: 'arsenic' },
+      'Remedy (Arsenic): filter fitted.',
+    ],
+    [{ kind: 'water-step', step: 'well-repaired', what: 'new seal' }, 'Well repaired: new seal.'],
+    [
+      { kind: 'water-step', step: 'chain-closed', by: 'Robin Fern', reason: 'well abandoned' },
+      'Chain closed by Robin Fern, not by clear samples: well abandoned.',
+    ],
+    [
+      { kind: 'water-step', step: 'test-again', event: 'flooded' },
+      'Reason to test the water again: a flood, or surface water over the well.',
+    ],
     [{ kind: 'event', event: 'ran-dry' }, 'Ran dry.'],
     [
       {

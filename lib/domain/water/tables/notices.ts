@@ -4,7 +4,8 @@
  */
 
 /** 'boil' is for bacteria alone: boiling takes out no substance, and makes nitrate and metals stronger. */
-export type NoticeKind = 'inform' | 'boil' | 'do-not-drink' | 'do-not-use'
+export const NOTICE_KINDS = ['inform', 'boil', 'do-not-drink', 'do-not-use'] as const
+export type NoticeKind = (typeof NOTICE_KINDS)[number]
 
 export type CauseWords = { kind: NoticeKind; effects: string; atRisk: string; act: string; doctor: string }
 
