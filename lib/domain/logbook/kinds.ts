@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { positive, quantitySchema, text } from './shapes'
 import { sample, sanitaryInspection, waterStep } from './water-kinds'
 
-export { quantitySchema, type StoredQuantity } from './shapes'
+export type { StoredQuantity } from './shapes'
 export { CHLORINATED, CHLORINE_GONE, SAMPLE_PURPOSES, SANITARY_ANSWERS, WATER_STEPS } from './water-kinds'
 
 /**
