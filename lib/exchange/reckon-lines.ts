@@ -1,10 +1,10 @@
 /** The lines of the command line reckoning: one JSON object a well, or a well and a day. */
-import { appraise } from '@/lib/domain/logbook/appraise'
+import { reckon } from '@/lib/domain/logbook/appraise'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import type { WellRegister } from '@/lib/domain/logbook/register'
-import { waterStanding } from '@/lib/domain/logbook/water-record'
-import { yieldStanding } from '@/lib/domain/logbook/yield-record'
+import { RECKON_SETTINGS } from '@/lib/domain/logbook/settings'
 import type { Day } from '@/lib/domain/quantity'
+import type { WaterStanding } from '@/lib/domain/water/appraise'
 import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import type { FolderWell } from './folder'
 
@@ -37,13 +37,13 @@ function* replayLines(label: string, register: WellRegister, entries: readonly E
 
 /** The contract of the command: its keys and their order. */
 function lineOf(label: string, asOf: Day | null, register: WellRegister, entries: readonly Entry[]): string {
-  const standing = appraise(register, entries)
+  const standing = reckon(register, entries, RECKON_SETTINGS)
   return JSON.stringify({
     well: label,
     ...(asOf === null ? {} : { asOf }),
     duties: standing.duties.map(({ name, due, basis, from, to }) => ({ duty: name, due, basis, from, to })),
-    yield: yieldPart(yieldStanding(register, entries)),
-    water: waterPart(entries),
+    yield: yieldPart(standing.yield),
+    water: waterPart(standing.water),
   })
 }
 
@@ -76,8 +76,7 @@ function yieldPart(standing: YieldStanding) {
 }
 
 /** A well whose files hold no sample is one whose water was not tested; that is said in full. */
-function waterPart(entries: readonly Entry[]) {
-  const standing = waterStanding(entries)
+function waterPart(standing: WaterStanding) {
   return {
     verdict: standing.verdict,
     scheme: standing.schemeName,

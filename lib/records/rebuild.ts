@@ -1,5 +1,6 @@
 import { EDITION } from '@/lib/domain/logbook/appraise'
 import type { Db } from './db'
+import { reckonSettings } from './reckon-settings'
 import { refreshWell } from './standings'
 import { prepared } from './statements'
 import { transaction } from './transaction'
@@ -9,7 +10,7 @@ const CHUNK = 200
 
 /**
  * Reckons standings anew from register and logbook, in small transactions, and answers how many.
- * 'stale' takes those of an earlier edition of the reckoning and those missing; 'all' takes every one.
+ * 'stale' takes those of an earlier edition or of other settings and those missing; 'all' takes every one.
  */
 export async function rebuild(
   db: Db,
@@ -19,7 +20,7 @@ export async function rebuild(
   const condition =
     which === 'all'
       ? ''
-      : `AND NOT EXISTS (SELECT 1 FROM "Standing" s WHERE s."wellId" = w."id" AND s."edition" = ${EDITION})`
+      : `AND NOT EXISTS (SELECT 1 FROM "Standing" s WHERE s."wellId" = w."id" AND s."edition" = ${EDITION} AND s."settings" = ${reckonSettings(db.sqlite).version})`
   const next = prepared<{ id: string }>(
     db.sqlite,
     `SELECT w."id" FROM "Well" w WHERE w."id" > ? ${condition} ORDER BY w."id" LIMIT ${CHUNK}`,

@@ -3,11 +3,28 @@ import { appraise, EDITION, type Standing } from '@/lib/domain/logbook/appraise'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import { consequenceRank } from '@/lib/domain/upkeep/rank'
 import { entriesOfWell } from './entries'
+import { reckonSettings } from './reckon-settings'
 import { type DutyRow, registerOf, type WellRow } from './rows'
 import { prepared } from './statements'
 
 /** Stands for "no date known" in the index of due dates, after every real day. */
 export const NO_DAY = '9999-12-31'
+
+type StandingRow = {
+  wellId: string
+  edition: number
+  settings: number
+  lastVisitOn: string | null
+  payload: string
+  listed: 0 | 1
+  suspicion: number
+  losing: 0 | 1
+  cause: string
+  water: string
+  sampledOn: string | null
+  chain: string | null
+  chainOn: string | null
+}
 
 type DueRow = {
   id: string
@@ -41,15 +58,34 @@ const DUE_COLUMNS = [
   'area',
 ] as const satisfies readonly (keyof DueRow)[]
 
-const UPSERT_DUE = `INSERT INTO "DueItem" (${DUE_COLUMNS.map((c) => `"${c}"`).join(',')})
-  VALUES (${DUE_COLUMNS.map(() => '?').join(',')})
-  ON CONFLICT ("id") DO UPDATE SET ${DUE_COLUMNS.slice(1)
+const UPSERT_DUE = upsert('DueItem', DUE_COLUMNS)
+
+const STANDING_COLUMNS = [
+  'wellId',
+  'edition',
+  'settings',
+  'lastVisitOn',
+  'payload',
+  'listed',
+  'suspicion',
+  'losing',
+  'cause',
+  'water',
+  'sampledOn',
+  'chain',
+  'chainOn',
+] as const satisfies readonly (keyof StandingRow)[]
+
+const UPSERT_STANDING = upsert('Standing', STANDING_COLUMNS)
+
+function upsert(table: string, columns: readonly string[]): string {
+  return `INSERT INTO "${table}" (${columns.map((c) => `"${c}"`).join(',')})
+  VALUES (${columns.map(() => '?').join(',')})
+  ON CONFLICT ("${columns[0]}") DO UPDATE SET ${columns
+    .slice(1)
     .map((c) => `"${c}" = excluded."${c}"`)
     .join(', ')}`
-
-const UPSERT_STANDING = `INSERT INTO "Standing" ("wellId","edition","lastVisitOn","payload") VALUES (?,?,?,?)
-  ON CONFLICT ("wellId") DO UPDATE SET "edition" = excluded."edition",
-  "lastVisitOn" = excluded."lastVisitOn", "payload" = excluded."payload"`
+}
 
 /**
  * Reckons one well anew from its register row, duties and logbook, and stores the result.
@@ -73,8 +109,10 @@ export function storeStanding(
   entries: readonly Entry[],
   previous: 'known' | 'none',
 ): Standing {
-  const standing = appraise(registerOf(well, duties), entries)
-  prepared(sqlite, UPSERT_STANDING).run(well.id, EDITION, standing.lastVisitOn, JSON.stringify(standing))
+  const { settings, version } = reckonSettings(sqlite)
+  const standing = appraise(registerOf(well, duties), entries, settings)
+  const standingRow = standingRowOf(well, standing, version)
+  prepared(sqlite, UPSERT_STANDING).run(...STANDING_COLUMNS.map((column) => standingRow[column]))
   const rows = standing.duties.map((duty) => dueRow(well, duty))
   const before =
     previous === 'none'
@@ -92,6 +130,25 @@ export function storeStanding(
   }
   for (const id of before.keys()) prepared(sqlite, 'DELETE FROM "DueItem" WHERE "id" = ?').run(id)
   return standing
+}
+
+function standingRowOf(well: WellRow, standing: Standing, settings: number): StandingRow {
+  const [chain] = standing.water.chains
+  return {
+    wellId: well.id,
+    edition: EDITION,
+    settings,
+    lastVisitOn: standing.lastVisitOn,
+    payload: JSON.stringify(standing),
+    listed: well.struck || well.retiredOn !== null ? 0 : 1,
+    suspicion: standing.yield.suspicion,
+    losing: standing.yield.flag ? 1 : 0,
+    cause: standing.yield.cause,
+    water: standing.water.verdict,
+    sampledOn: standing.water.asOf,
+    chain: chain?.key ?? null,
+    chainOn: chain?.openedOn ?? null,
+  }
 }
 
 function dueRow(well: WellRow, duty: Standing['duties'][number]): DueRow {

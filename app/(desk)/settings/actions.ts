@@ -2,12 +2,16 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound } from 'next/navigation'
+import { after } from 'next/server'
 import { deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { outfitForm, personForm, resetForm, switchForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
+import { reckonForm } from '@/lib/forms/reckon-form'
 import { createUser, resetPassword, setDisabled } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
+import { rebuild } from '@/lib/records/rebuild'
+import { putReckonChoices, reckonSettings } from '@/lib/records/reckon-settings'
 import { OUTFIT_KEY, putSetting } from '@/lib/records/settings'
 
 /** Makes an account for an installer or a technician. */
@@ -54,4 +58,18 @@ export async function saveOutfit(_before: FormState, form: FormData): Promise<Fo
   if (!parsed.ok) return parsed.state
   await putSetting(await getDb(), viewer, OUTFIT_KEY, parsed.value, now())
   return { typed: parsed.typed, errors: {}, done: 'Saved' }
+}
+
+/** Stores what was chosen about the reckoning, and reckons every well anew behind the answer. */
+export async function saveReckoning(_before: FormState, form: FormData): Promise<FormState> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(reckonForm, form)
+  if (!parsed.ok) return parsed.state
+  const db = await getDb()
+  const { falseAlarmPercent: falseAlarmShare, scheme } = parsed.value
+  await putReckonChoices(db, viewer, { ...reckonSettings(db.sqlite).choices, falseAlarmShare, scheme }, now())
+  // A stop in the middle loses nothing: what is still stale is reckoned at the next start.
+  after(() => rebuild(db, 'stale'))
+  revalidatePath('/', 'layout')
+  return { typed: parsed.typed, errors: {}, done: 'Saved. The wells are being reckoned anew' }
 }

@@ -4,12 +4,15 @@ import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { Status } from '@/app/ui/status'
 import { mayFleet } from '@/lib/access/rules'
+import { SCHEME_IDS, schemeTitle } from '@/lib/domain/water/schemes'
 import { listPeople } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
+import { reckonSettings } from '@/lib/records/reckon-settings'
 import { getOutfit } from '@/lib/records/settings'
 import { switchPerson } from './actions'
 import { OutfitForm } from './outfit-form'
 import { PersonForm } from './person-form'
+import { ReckonForm } from './reckon-form'
 import { ResetForm } from './reset-form'
 
 export const metadata: Metadata = { title: 'Settings' }
@@ -19,6 +22,7 @@ export default async function SettingsPage() {
   if (!mayFleet(viewer, 'setting.edit') || !mayFleet(viewer, 'user.manage')) notFound()
   const db = await getDb()
   const people = await listPeople(db, viewer)
+  const { settings } = reckonSettings(db.sqlite)
   return (
     <>
       <PageHead title="Settings" />
@@ -61,6 +65,14 @@ export default async function SettingsPage() {
       <section className="sheet" aria-labelledby="outfit">
         <h2 id="outfit">The outfit</h2>
         <OutfitForm outfit={getOutfit(db)} />
+      </section>
+      <section className="sheet" aria-labelledby="reckoning">
+        <h2 id="reckoning">Reckoning</h2>
+        <ReckonForm
+          falseAlarmPercent={String(Number((settings.falseAlarmShare * 100).toFixed(2)))}
+          scheme={settings.water.scheme}
+          schemes={SCHEME_IDS.map((value) => ({ value, label: schemeTitle(value).name }))}
+        />
       </section>
     </>
   )

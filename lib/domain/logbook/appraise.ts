@@ -3,15 +3,22 @@ import { appraiseDuty } from '@/lib/domain/upkeep/duty-due'
 import { slug } from '@/lib/domain/upkeep/keys'
 import type { ConditionKind, Duty, DutyStanding, MeterReading } from '@/lib/domain/upkeep/types'
 import { trackUsage, type UsageTrack } from '@/lib/domain/upkeep/usage'
+import type { WaterStanding } from '@/lib/domain/water/appraise'
+import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import { measuredCondition } from './conditions'
 import { type CurrentFact, currentFacts, type Entry } from './entries'
 import type { WellRegister } from './register'
+import type { ReckonSettings } from './settings'
+import { waterStanding } from './water-record'
+import { summarizeWater, type WaterSummary } from './water-summary'
+import { yieldStanding } from './yield-record'
+import { summarizeYield, type YieldSummary } from './yield-summary'
 
 /**
  * Edition of the reckoning. Raise it whenever appraise would answer differently for the same
  * register and entries: standings made by an earlier edition are made anew at the next start.
  */
-export const EDITION = 1
+export const EDITION = 2
 
 export type MeterStanding = {
   last: { on: Day; value: number } | null
@@ -19,18 +26,37 @@ export type MeterStanding = {
   setAside: readonly { id: string; on: Day; why: string }[]
 }
 
-/** Everything reckoned about a well. No clock in it: dates are facts, pages compare them with today. */
-export type Standing = {
+type Upkeep = {
   lastVisitOn: Day | null
   duties: (DutyStanding & { id: string })[]
   meters: { hours: MeterStanding; volume: MeterStanding }
 }
 
+/** Everything reckoned about a well, in full. No clock in it: dates are facts, pages compare them with today. */
+export type Reckoning = Upkeep & { yield: YieldStanding; water: WaterStanding }
+
+/** The part of it that is stored with the well, for lists and for the well's own page. */
+export type Standing = Upkeep & { yield: YieldSummary; water: WaterSummary }
+
+/** The standing of a well: what is stored of `reckon`. */
+export function appraise(
+  register: WellRegister,
+  entries: readonly Entry[],
+  settings: ReckonSettings,
+): Standing {
+  const whole = reckon(register, entries, settings)
+  return { ...whole, yield: summarizeYield(whole.yield), water: summarizeWater(whole.water) }
+}
+
 /**
  * What the register and the logbook together say of a well. Pure: the same input gives the
- * same standing on any day and machine, whatever the order of the entries.
+ * same answer on any day and machine, whatever the order of the entries.
  */
-export function appraise(register: WellRegister, entries: readonly Entry[]): Standing {
+export function reckon(
+  register: WellRegister,
+  entries: readonly Entry[],
+  settings: ReckonSettings,
+): Reckoning {
   const facts = currentFacts(entries)
   const hours = trackUsage(meterReadings(facts, 'hours'))
   const volume = trackUsage(meterReadings(facts, 'volume'))
@@ -56,6 +82,8 @@ export function appraise(register: WellRegister, entries: readonly Entry[]): Sta
       hours: meterStanding(hours, keptReadings(facts, 'hours')),
       volume: meterStanding(volume, keptReadings(facts, 'volume')),
     },
+    yield: yieldStanding(register, facts, settings),
+    water: waterStanding(facts, settings),
   }
 }
 

@@ -1,16 +1,19 @@
-import { appraiseWater, WATER_SETTINGS, type WaterStanding } from '@/lib/domain/water/appraise'
+import { appraiseWater, type WaterStanding } from '@/lib/domain/water/appraise'
 import type { WaterEvent } from '@/lib/domain/water/events'
 import { readResult } from '@/lib/domain/water/results'
 import type { Result, Sample } from '@/lib/domain/water/types'
-import { type CurrentFact, currentFacts, type Entry } from './entries'
+import type { CurrentFact } from './entries'
+import type { ReckonSettings } from './settings'
 
 type SampleFact = Extract<CurrentFact['fact'], { kind: 'sample' }>
 
-/** What the logbook says of a well's water, by the default scheme. Pure, like appraise. */
-export function waterStanding(entries: readonly Entry[]): WaterStanding {
-  const facts = currentFacts(entries)
+/** What the logbook says of a well's water, by the scheme and the local limits of the settings. Pure, like appraise. */
+export function waterStanding(
+  facts: readonly CurrentFact[],
+  { water }: Pick<ReckonSettings, 'water'>,
+): WaterStanding {
   const samples = facts.flatMap(({ fact, id }) => (fact.kind === 'sample' ? [sampleOf(fact, id)] : []))
-  return appraiseWater(samples, waterEvents(facts), WATER_SETTINGS)
+  return appraiseWater(samples, waterEvents(facts), water)
 }
 
 /** A row that cannot be read is kept as unread: it can never help a sample to "meets". */

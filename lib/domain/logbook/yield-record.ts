@@ -2,18 +2,17 @@ import type { Day } from '@/lib/domain/quantity/day'
 import { appraiseYield } from '@/lib/domain/yield/decline/appraise'
 import type { YieldEvent, YieldStanding, YieldVisit } from '@/lib/domain/yield/decline/types'
 import { effectiveArea, fitRecovery } from '@/lib/domain/yield/tests'
-import { type CurrentFact, currentFacts, type Entry } from './entries'
+import type { CurrentFact } from './entries'
 import type { WellRegister } from './register'
+import type { ReckonSettings } from './settings'
 
-/** Share of wells without a decline that may ever be flagged over a whole record. */
-export const FALSE_ALARM_SHARE = 0.05
-
-/** What the logbook says of a well's yield. Pure, like appraise; asked for where it is shown, as it costs a thousandth of a second. */
-export function yieldStanding(register: WellRegister, entries: readonly Entry[]): YieldStanding {
-  const facts = currentFacts(entries)
-  return appraiseYield(register, yieldVisits(register, facts), yieldEvents(facts), {
-    falseAlarmShare: FALSE_ALARM_SHARE,
-  })
+/** What the logbook says of a well's yield, in full. Pure, like appraise. */
+export function yieldStanding(
+  register: WellRegister,
+  facts: readonly CurrentFact[],
+  { falseAlarmShare }: Pick<ReckonSettings, 'falseAlarmShare'>,
+): YieldStanding {
+  return appraiseYield(register, yieldVisits(register, facts), yieldEvents(facts), { falseAlarmShare })
 }
 
 /** Levels, flow and tests of each visit, put side by side: lines of one visit on one day belong together. */
