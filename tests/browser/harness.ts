@@ -176,12 +176,23 @@ export async function axe(page: Page): Promise<string[]> {
   })
 }
 
+/** Waits until colours that change gradually have arrived: a busy machine measures them half-way otherwise. */
+async function settled(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    const frame = () => new Promise((done) => requestAnimationFrame(done))
+    await frame()
+    await frame()
+    await Promise.allSettled(document.getAnimations().map((animation) => animation.finished))
+  })
+}
+
 /** At three widths and in both schemes: no violation, and nothing wider than the screen. */
 export async function expectAccessible(page: Page): Promise<void> {
   for (const scheme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme: scheme })
     for (const width of [320, 390, 1280]) {
       await page.setViewportSize({ width, height: 844 })
+      await settled(page)
       expect(await axe(page), `${page.url()} at ${width} px, ${scheme}`).toEqual([])
       const wide = await page.evaluate(() => document.documentElement.scrollWidth)
       expect(wide, `${page.url()} at ${width} px is ${wide} px wide`).toBeLessThanOrEqual(width)
