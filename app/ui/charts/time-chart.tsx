@@ -1,7 +1,9 @@
 import type { ReactNode } from 'react'
 import { TableFrame } from '@/app/ui/table-frame'
+import { Legend } from './legend'
 import { LookCloser } from './look-closer'
-import { type ChartSeries, Mark, onAxis, Picture } from './picture'
+import { Picture } from './picture'
+import { type ChartExtras, type ChartPoint, type ChartSeries, onAxis } from './shapes'
 
 type Props = {
   title: string
@@ -14,16 +16,16 @@ type Props = {
   downwards?: boolean
   /** The same in figures. */
   table: ReactNode
-}
+} & ChartExtras
 
 /**
  * Values over time as a picture drawn on the server: no script, prints as it is, and its table stands below.
- * Series are told apart by the shape of their marks, values that were set aside by an open mark.
+ * Series are told apart by the shape of their marks, values that were set aside by an open mark, values of which
+ * only a bound is known by an arrowhead. Intervals, levels with a name, events and what is expected: ChartExtras.
  */
-export function TimeChart({ title, says, unit, series, downwards = false, table }: Props) {
+export function TimeChart({ title, says, unit, series, downwards = false, table, ...extras }: Props) {
   const filled = series.filter(({ stretches }) => stretches.some((stretch) => stretch.length > 0))
-  const aside = filled.some(({ stretches }) => stretches.flat().some((point) => !point.used))
-  const picture = { label: `${title}. ${says}`, series: filled, downwards }
+  const picture = { label: `${title}. ${says}`, series: filled, downwards, ...extras }
   return (
     <figure className="chart">
       <figcaption>
@@ -35,16 +37,8 @@ export function TimeChart({ title, says, unit, series, downwards = false, table 
         <>
           <Picture size="wide" {...picture} />
           <Picture size="narrow" {...picture} />
-          <Legend series={filled} aside={aside} />
-          <LookCloser
-            title={title}
-            unit={unit}
-            downwards={downwards}
-            series={filled.map(({ name, stretches }) => ({
-              name,
-              points: stretches.flat().map(({ on, value }) => ({ at: onAxis(on).getTime(), value })),
-            }))}
-          />
+          <Legend series={filled} {...extras} />
+          <LookCloser title={title} unit={unit} downwards={downwards} series={filled.flatMap(closerOf)} />
           <details>
             <summary>The same as a table</summary>
             <TableFrame label={`${title}, in figures`}>{table}</TableFrame>
@@ -55,27 +49,16 @@ export function TimeChart({ title, says, unit, series, downwards = false, table 
   )
 }
 
-/** What the marks mean, where there is more than one kind of them. */
-function Legend({ series, aside }: { series: readonly ChartSeries[]; aside: boolean }) {
-  if (series.length < 2 && !aside) return null
-  return (
-    <p className="chart-legend">
-      {series.map(({ name, mark }, i) => (
-        <span key={name} className={`chart-series chart-series-${i + 1}`}>
-          <svg viewBox="0 0 12 12" aria-hidden="true">
-            <Mark mark={mark} x={6} y={6} used />
-          </svg>
-          {name}
-        </span>
-      ))}
-      {aside ? (
-        <span className="chart-series">
-          <svg viewBox="0 0 12 12" aria-hidden="true">
-            <Mark mark={series[0]?.mark ?? 'disc'} x={6} y={6} used={false} />
-          </svg>
-          set aside, not used
-        </span>
-      ) : null}
-    </p>
+/** A series as the chart on demand has it; values of which only a bound is known stand under a name of their own. */
+function closerOf({ name, stretches }: ChartSeries) {
+  const points = stretches.flat()
+  const named = (suffix: string, bound: ChartPoint['bound']) => ({
+    name: `${name}${suffix}`,
+    points: points
+      .filter((point) => point.bound === bound)
+      .map(({ on, value }) => ({ at: onAxis(on).getTime(), value })),
+  })
+  return [named('', undefined), named(', less than', 'below'), named(', more than', 'above')].filter(
+    (one) => one.points.length > 0,
   )
 }

@@ -1,4 +1,4 @@
-import type { ChartPoint } from '@/app/ui/charts/picture'
+import type { ChartPoint } from '@/app/ui/charts/shapes'
 import { TimeChart } from '@/app/ui/charts/time-chart'
 import { showDay } from '@/app/ui/show-day'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
