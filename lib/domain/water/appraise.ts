@@ -7,6 +7,7 @@ import { CHAIN_RULES, type Chain, type ChainRules, chainsOf } from './chain'
 import { marksOf } from './chain-marks'
 import type { WaterEvent } from './events'
 import type { LabHolding } from './holding'
+import { type InspectionRecord, type SanitaryStanding, sanitaryStanding } from './inspection-record'
 import { dayOfMoment } from './moment'
 import { PLAN, type SamplingPlan, type TestDuty, testDuties } from './sampling'
 import { type LocalLimit, type SchemeId, schemeTitle } from './schemes'
@@ -58,15 +59,23 @@ export type WaterStanding = {
   chain: Chain | null
   chains: readonly Chain[]
   duties: readonly TestDuty[]
+  /** The newest sanitary inspection, read together with E. coli; null where there was none. */
+  sanitary: SanitaryStanding | null
   samples: readonly SampleVerdict[]
   series: readonly Series[]
 }
 
-/** Reckons the standing. Samples and events in any order. */
+/** What else is known of a well. `newOn`: the day it was built, null where nobody knows. */
+export type WaterBackground = { inspections: readonly InspectionRecord[]; newOn: Day | null }
+
+const NOTHING_ELSE: WaterBackground = { inspections: [], newOn: null }
+
+/** Reckons the standing. Samples, events and inspections in any order. */
 export function appraiseWater(
   samples: readonly Sample[],
   events: readonly WaterEvent[],
   settings: WaterSettings,
+  { inspections, newOn }: WaterBackground = NOTHING_ELSE,
 ): WaterStanding {
   const sorted = [...samples].sort((a, b) =>
     a.sampledAt < b.sampledAt ? -1 : a.sampledAt > b.sampledAt ? 1 : a.id < b.id ? -1 : 1,
@@ -83,7 +92,7 @@ export function appraiseWater(
   const last = sorted.at(-1)
   const asOf = last ? dayOfMoment(last.sampledAt) : null
   const findings = asOf === null ? [] : currentFindings(judged, asOf, settings)
-  const duties = testDuties(sorted, events, settings.plan)
+  const duties = testDuties(sorted, events, settings.plan, { newOn, labHolding: settings.labHolding })
   return {
     verdict: asOf === null ? 'not-tested' : standingWord(findings, open),
     scheme: settings.scheme,
@@ -96,6 +105,7 @@ export function appraiseWater(
     chain: [...open].sort((a, b) => chainRank(a) - chainRank(b))[0] ?? null,
     chains,
     duties,
+    sanitary: sanitaryStanding(inspections, sorted),
     samples: judged.map((each) => each.verdict),
     series: seriesOf(sorted),
   }

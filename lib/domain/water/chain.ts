@@ -6,6 +6,7 @@ import { addDays, type Day, daysBetween } from '@/lib/domain/quantity/day'
 import { type ChainKey, chainName, type Mark } from './chain-marks'
 import type { WaterEvent } from './events'
 import { type Fault, type FaultRules, faultOf } from './fault'
+import { type NoticeKind, noticeCovers, noticeKind } from './notice'
 
 export type ChainRules = FaultRules & {
   /** Days of normal use after disinfection before a sample counts (5: Hickory UWCD after US CDC). */
@@ -41,6 +42,8 @@ export type Chain = {
   positives: readonly { on: Day; sampleId: string }[]
   clear: readonly { on: Day; sampleId: string }[]
   clearNeeded: number
+  /** The notice the household must have while it is open. */
+  notice: NoticeKind
   steps: readonly Step[]
   /** The first day on which a clear sample counts; null where something must be done first. */
   earliestResample: Day | null
@@ -130,14 +133,20 @@ function takeEvent(chains: Open[], event: WaterEvent): void {
   for (const chain of chains) {
     if (chain.closed !== null) continue
     if ('chain' in event && event.chain !== undefined && event.chain !== chain.key) continue
-    if (event.kind === 'notice') chain.noticeOn ??= event.on
+    if (event.kind === 'notice') takeNotice(chain, event.on, event.notice)
     else if (event.kind === 'disinfected' && chain.key === 'bacteria') disinfected(chain, event.on)
-    else if (event.kind === 'flushed' && chain.key === 'bacteria') chain.flushedOn = event.on
+    else if (event.kind === 'flushed' && chain.key === 'bacteria' && event.chlorineGone !== false)
+      chain.flushedOn = event.on
     else if (event.kind === 'remedied' && chain.key !== 'bacteria') disinfected(chain, event.on)
     else if (event.kind === 'well-repaired') chain.fault = null
     else if (event.kind === 'chain-closed' && event.by.trim() !== '' && event.reason.trim() !== '')
       chain.closed = { on: event.on, how: 'person', by: event.by, reason: event.reason }
   }
+}
+
+/** A notice that says less than the chain calls for (boil, where there is nitrate) is no notice. */
+function takeNotice(chain: Open, on: Day, notice: NoticeKind | undefined): void {
+  if (notice === undefined || noticeCovers(notice, chain.key)) chain.noticeOn ??= on
 }
 
 function disinfected(chain: Open, on: Day): void {
@@ -155,6 +164,7 @@ function show(chain: Open, rules: ChainRules): Chain {
     positives: chain.positives,
     clear: chain.clear,
     clearNeeded: rules.clearNeeded,
+    notice: noticeKind([chain.key]),
     steps,
     earliestResample: earliestResample(chain, rules),
     fault: chain.fault,
@@ -171,7 +181,7 @@ function earliestResample(chain: Open, rules: ChainRules): Day | null {
 
 function stepsOf(chain: Open, rules: ChainRules): Step[] {
   const earliest = earliestResample(chain, rules)
-  const notice = bare('notice', chain.noticeOn, 'Tell everyone who drinks from the well, in writing.')
+  const notice = bare('notice', chain.noticeOn, NOTICE_STEP[noticeKind([chain.key])])
   const resample: Bare = {
     ...bare(
       'resample',
@@ -200,6 +210,15 @@ function stepsOf(chain: Open, rules: ChainRules): Step[] {
         ]
       : [bare('remedy', chain.actedOn, 'Find the cause; treat the water or use another source.')]
   return inOrder([notice, ...middle, resample], chain.closed !== null)
+}
+
+/** What to tell the household, by the notice the chain calls for. */
+const NOTICE_STEP: Readonly<Record<NoticeKind, string>> = {
+  inform: 'Tell everyone who drinks from the well what was found, in writing.',
+  boil: 'Tell everyone who drinks from the well, in writing: boil the water first, or use bottled water.',
+  'do-not-drink':
+    'Tell everyone who drinks from the well, in writing: do not drink it, and do not boil it. Use bottled water.',
+  'do-not-use': 'Tell everyone who uses the well, in writing: do not drink it, cook with it or wash in it.',
 }
 
 type Bare = Omit<Step, 'state'>

@@ -5,7 +5,7 @@ import type { LabHolding } from './holding'
 import { type AmountRange, rangeOf } from './result-range'
 import type { CombinationRow, Result, Sample, VerdictWord } from './types'
 import { limitInHome, tidyNumber } from './units'
-import { judgeResult } from './verdict-result'
+import { isSound } from './verdict-result'
 import { type Finding, type ReasonCode, showCombination } from './verdict-types'
 
 type Part = { analyte: string; ranges: AmountRange | null; sound: boolean }
@@ -69,18 +69,6 @@ function partOf(
     },
     sound: own.every((result) => isSound(result, sample, lab)),
   }
-}
-
-/** Whether nothing but the number itself stands against a result: judged against a limit that every number meets. */
-function isSound(result: Result, sample: Sample, lab: LabHolding): boolean {
-  const open = {
-    row: { analyte: result.analyte, kind: 'health', max: 0, unit: '', source: '', date: '', seen: 'seen' },
-    maxHome: Number.POSITIVE_INFINITY,
-    minHome: null,
-    decides: true,
-    local: false,
-  } as const
-  return judgeResult(result, open, sample, lab).verdict === 'meets'
 }
 
 type Sums = {

@@ -58,6 +58,11 @@ export function noticeKind(chains: readonly string[]): NoticeKind {
     .reduce<NoticeKind>((a, b) => (ORDER.indexOf(b) > ORDER.indexOf(a) ? b : a), 'inform')
 }
 
+/** Whether a notice of one kind says at least what a chain calls for: a boil notice never does for nitrate or a metal. */
+export function noticeCovers(given: NoticeKind, chain: string): boolean {
+  return ORDER.indexOf(given) >= ORDER.indexOf(noticeKind([chain]))
+}
+
 function wordsFor(chain: string): CauseWords {
   return CAUSES[chain] ?? FAMILY_CAUSES[findAnalyte(chain)?.family ?? ''] ?? OTHER_CAUSE
 }

@@ -3,82 +3,115 @@ import { addMonths, type Day } from '@/lib/domain/quantity/day'
 import type { WaterEvent } from './events'
 import { holdingRow, type LabHolding } from './holding'
 import { addHours, dayOfMoment } from './moment'
+import { rangeOf } from './result-range'
 import { AGAIN, FREQUENCIES, GROUP_ANALYTES, type TestGroup } from './tables/frequency'
 import type { HoldingRow } from './tables/holding'
-import type { Moment, Sample } from './types'
+import type { Moment, Result, Sample } from './types'
+import { isSound } from './verdict-result'
 
 export type SampledGroup = Exclude<TestGroup, 'sanitary-inspection'>
 
 /** Months between tests of each group; absent: not asked for. */
 export type SamplingPlan = Partial<Record<SampledGroup, number>>
 
-/** Bacteria twice a year (Health Canada), nitrate yearly (US EPA, CDC), metals every three years (New Hampshire DES). */
-export const PLAN: SamplingPlan = { bacteria: 6, nitrate: 12, metals: 36 }
+/**
+ * Bacteria and nitrate yearly (US EPA, CDC), metals every three years (New Hampshire DES). An outfit may choose oftener: Health
+ * Canada asks for bacteria every six months, Lambton Public Health for dug wells every four.
+ */
+export const PLAN: SamplingPlan = { bacteria: 12, nitrate: 12, metals: 36 }
 
 export type TestDuty = {
   group: SampledGroup
   analytes: readonly string[]
   lastOn: Day | null
-  /** Null: never tested, so it is due now. */
+  /** Null: never tested, and nobody knows since when the well is there: due now. */
   dueOn: Day | null
+  /** What sets the date. */
+  basis: 'interval' | 'event' | 'never-tested'
   why: string
   source: string
 }
 
+/** What the duties rest on beside samples and events. */
+export type DutyContext = {
+  /** The day the well was built; null where nobody knows. */
+  newOn: Day | null
+  /** Holding hours by analyte id, by the laboratory's name. */
+  labHolding: Readonly<Record<string, LabHolding>>
+}
+
 /**
  * What is to be tested next, one duty a group of the plan or of an event. A sample counts for a group when it has a usable
- * result of one of the group's leading analytes. An event after the last sample makes its groups due on the day of the event.
+ * result of one of the group's leading analytes: late, warm or unconfirmed ones count only where they found something. An
+ * event after the last sample makes its groups due on the day of the event. A well never tested is due since it was built
+ * (New York DOH: the full list when the well is new).
  */
 export function testDuties(
   samples: readonly Sample[],
   events: readonly WaterEvent[],
   plan: SamplingPlan,
+  context: DutyContext = { newOn: null, labHolding: {} },
 ): TestDuty[] {
-  const groups = (Object.keys(GROUP_ANALYTES) as SampledGroup[]).filter(
-    (group) => plan[group] !== undefined || againAfter(group, null, events),
-  )
-  return groups.map((group) => dutyOf(group, samples, events, plan[group]))
+  return (Object.keys(GROUP_ANALYTES) as SampledGroup[]).flatMap((group) => {
+    const lastOn = lastTested(group, samples, context)
+    const again = againAfter(group, lastOn, events)
+    return plan[group] === undefined && again === null
+      ? []
+      : [dutyOf(group, lastOn, again, plan[group], context.newOn)]
+  })
 }
+
+type Again = { on: Day; words: string; source: string }
 
 function dutyOf(
   group: SampledGroup,
-  samples: readonly Sample[],
-  events: readonly WaterEvent[],
+  lastOn: Day | null,
+  again: Again | null,
   months: number | undefined,
+  newOn: Day | null,
 ): TestDuty {
-  const analytes = GROUP_ANALYTES[group]
-  const lastOn = lastTested(group, samples)
-  const base = { group, analytes, lastOn }
-  const again = againAfter(group, lastOn, events)
-  if (lastOn === null)
+  const base = { group, analytes: GROUP_ANALYTES[group], lastOn }
+  const byPlan = lastOn === null || months === undefined ? null : addMonths(lastOn, months)
+  if (again && (byPlan === null || again.on < byPlan) && !(lastOn === null && newOn !== null))
+    return { ...base, dueOn: again.on, basis: 'event', why: `after ${again.words}`, source: again.source }
+  if (byPlan === null)
     return {
       ...base,
-      dueOn: again?.on ?? null,
+      dueOn: newOn,
+      basis: 'never-tested',
       why: 'no result is on record',
       source: sourceOf(group, months),
     }
-  if (again && (months === undefined || again.on < addMonths(lastOn, months)))
-    return { ...base, dueOn: again.on, why: `after ${again.words}`, source: again.source }
   return {
     ...base,
-    dueOn: months === undefined ? lastOn : addMonths(lastOn, months),
-    why: months === undefined ? 'tested since' : `every ${months} months`,
+    dueOn: byPlan,
+    basis: 'interval',
+    why: `every ${months} months`,
     source: sourceOf(group, months),
   }
 }
 
-function lastTested(group: SampledGroup, samples: readonly Sample[]): Day | null {
-  const leading = LEADING[group]
+function lastTested(
+  group: SampledGroup,
+  samples: readonly Sample[],
+  { labHolding }: DutyContext,
+): Day | null {
   const days = samples
     .filter((sample) =>
       sample.results.some(
         (result) =>
-          leading.includes(result.analyte) && result.operator !== 'none' && result.leftOut === undefined,
+          LEADING[group].includes(result.analyte) && isUsable(result, sample, labHolding[sample.lab] ?? {}),
       ),
     )
     .map((sample) => dayOfMoment(sample.sampledAt))
     .sort()
   return days.at(-1) ?? null
+}
+
+/** A result that says something: nothing stands against it, or it found what it looked for. */
+function isUsable(result: Result, sample: Sample, lab: LabHolding): boolean {
+  if (result.operator === 'none' || result.leftOut !== undefined) return false
+  return isSound(result, sample, lab) || rangeOf(result).found
 }
 
 /** A group counts as tested by these. */
@@ -90,11 +123,7 @@ const LEADING: Readonly<Record<SampledGroup, readonly string[]>> = {
   'radio-and-organics': ['uranium', 'radon', 'benzene', 'pfoa'],
 }
 
-function againAfter(
-  group: SampledGroup,
-  lastOn: Day | null,
-  events: readonly WaterEvent[],
-): { on: Day; words: string; source: string } | null {
+function againAfter(group: SampledGroup, lastOn: Day | null, events: readonly WaterEvent[]): Again | null {
   const found = events
     .filter((event) => event.kind === 'test-again')
     .filter((event) => lastOn === null || event.on > lastOn)

@@ -160,6 +160,8 @@ export type Sample = {
   point: string
   /** Chlorinated water has other holding times and hides bacteria. Null: not said. */
   chlorinated: boolean | null
+  /** True where the owner entered the sheet and nobody of the outfit has confirmed it: it can warn, never clear. */
+  unconfirmed?: boolean
   results: readonly Result[]
   /** What was ordered or stood on the sheet; each must have a result before the sample can be "meets". */
   asked: readonly string[]

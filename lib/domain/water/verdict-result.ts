@@ -38,6 +38,18 @@ export function judgeResult(result: Result, limit: AppliedLimit, sample: Sample,
   }
 }
 
+/** Whether nothing but the number itself stands against a result: judged against a limit that every number meets. */
+export function isSound(result: Result, sample: Sample, lab: LabHolding): boolean {
+  const open = {
+    row: { analyte: result.analyte, kind: 'health', max: 0, unit: '', source: '', date: '', seen: 'seen' },
+    maxHome: Number.POSITIVE_INFINITY,
+    minHome: null,
+    decides: true,
+    local: false,
+  } as const
+  return judgeResult(result, open, sample, lab).verdict === 'meets'
+}
+
 function cannotUse(result: Result): Judgment | null {
   if (result.leftOut !== undefined)
     return { verdict: 'inconclusive', reason: 'left-out', why: `left out: ${result.leftOut}`, cautions: [] }
@@ -152,6 +164,11 @@ function doubtsOf(result: Result, sample: Sample, lab: LabHolding): Doubt[] {
       })
   }
   for (const question of result.questions) doubts.push({ reason: 'open-question', why: question.ask })
+  if (sample.unconfirmed === true)
+    doubts.push({
+      reason: 'unconfirmed',
+      why: 'the owner entered this sheet and nobody has confirmed it yet',
+    })
   return doubts
 }
 

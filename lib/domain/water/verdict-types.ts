@@ -28,7 +28,7 @@ export type ReasonCode =
   | 'mixture-unsure'
   | 'no-limit'
   | 'outdated'
-  | 'chain-open'
+  | 'unconfirmed'
 
 /** The limit a finding was judged by, as it is shown beside it. */
 export type ShownLimit = {
