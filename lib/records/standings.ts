@@ -3,6 +3,7 @@ import { appraise, EDITION, type Standing } from '@/lib/domain/logbook/appraise'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import { consequenceRank } from '@/lib/domain/upkeep/rank'
 import { entriesOfWell } from './entries'
+import { contentId } from './ids'
 import { reckonSettings } from './reckon-settings'
 import { type DutyRow, registerOf, type WellRow } from './rows'
 import { prepared } from './statements'
@@ -113,7 +114,10 @@ export function storeStanding(
   const standing = appraise(registerOf(well, duties), entries, settings)
   const standingRow = standingRowOf(well, standing, version)
   prepared(sqlite, UPSERT_STANDING).run(...STANDING_COLUMNS.map((column) => standingRow[column]))
-  const rows = standing.duties.map((duty) => dueRow(well, duty))
+  const rows = [
+    ...standing.duties.map((duty) => dueRow(well, duty)),
+    ...standing.waterItems.map((item) => dueRow(well, { ...item, id: contentId('due', well.id, item.key) })),
+  ]
   const before =
     previous === 'none'
       ? new Map<string, DueRow>()
@@ -151,7 +155,7 @@ function standingRowOf(well: WellRow, standing: Standing, settings: number): Sta
   }
 }
 
-function dueRow(well: WellRow, duty: Standing['duties'][number]): DueRow {
+function dueRow(well: WellRow, duty: Standing['waterItems'][number] & { id: string }): DueRow {
   return {
     id: duty.id,
     wellId: well.id,

@@ -291,7 +291,7 @@ test('standings made step by step equal those rebuilt from the whole logbook', a
       const dump = () =>
         JSON.stringify([
           db.sqlite.prepare('SELECT * FROM "Standing" WHERE "wellId" = ?').all(wellId),
-          db.sqlite.prepare('SELECT * FROM "DueItem" WHERE "wellId" = ?').all(wellId),
+          db.sqlite.prepare('SELECT * FROM "DueItem" WHERE "wellId" = ? ORDER BY "id"').all(wellId),
         ])
       const before = dump()
       db.sqlite.prepare('DELETE FROM "Standing" WHERE "wellId" = ?').run(wellId)

@@ -9,6 +9,7 @@ import { measuredCondition } from './conditions'
 import { type CurrentFact, currentFacts, type Entry } from './entries'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
+import { testedOn, type WaterItem, waterItems, withWater } from './water-due'
 import { waterStanding } from './water-record'
 import { summarizeWater, type WaterSummary } from './water-summary'
 import { yieldStanding } from './yield-record'
@@ -18,7 +19,7 @@ import { summarizeYield, type YieldSummary } from './yield-summary'
  * Edition of the reckoning. Raise it whenever appraise would answer differently for the same
  * register and entries: standings made by an earlier edition are made anew at the next start.
  */
-export const EDITION = 2
+export const EDITION = 3
 
 export type MeterStanding = {
   last: { on: Day; value: number } | null
@@ -35,8 +36,16 @@ type Upkeep = {
 /** Everything reckoned about a well, in full. No clock in it: dates are facts, pages compare them with today. */
 export type Reckoning = Upkeep & { yield: YieldStanding; water: WaterStanding }
 
-/** The part of it that is stored with the well, for lists and for the well's own page. */
-export type Standing = Upkeep & { yield: YieldSummary; water: WaterSummary }
+/**
+ * The part of it that is stored with the well, for lists and for the well's own page. Its duties have heard the water: a lab
+ * sheet counts as a test that was done, and a test that is due earlier brings the duty forward.
+ */
+export type Standing = Upkeep & {
+  yield: YieldSummary
+  water: WaterSummary
+  /** Health items of the water that are no duty of the register; `key` is unique on the well. */
+  waterItems: WaterItem[]
+}
 
 /** The standing of a well: what is stored of `reckon`. */
 export function appraise(
@@ -44,20 +53,29 @@ export function appraise(
   entries: readonly Entry[],
   settings: ReckonSettings,
 ): Standing {
-  const whole = reckon(register, entries, settings)
-  return { ...whole, yield: summarizeYield(whole.yield), water: summarizeWater(whole.water) }
+  const { water, ...whole } = reckon(register, entries, settings, 'water too')
+  return {
+    ...whole,
+    duties: whole.duties.map((duty) => withWater(duty, water)),
+    yield: summarizeYield(whole.yield),
+    water: summarizeWater(water),
+    waterItems: register.retiredOn === null ? waterItems(water, register.duties, register.closed) : [],
+  }
 }
 
 /**
  * What the register and the logbook together say of a well. Pure: the same input gives the
- * same answer on any day and machine, whatever the order of the entries.
+ * same answer on any day and machine, whatever the order of the entries. `counted`: what counts as a duty done: the work
+ * written down, or lab sheets of the same test too.
  */
 export function reckon(
   register: WellRegister,
   entries: readonly Entry[],
   settings: ReckonSettings,
+  counted: 'work' | 'water too' = 'work',
 ): Reckoning {
   const facts = currentFacts(entries)
+  const water = waterStanding(facts, settings, register.installedOn)
   const hours = trackUsage(meterReadings(facts, 'hours'))
   const volume = trackUsage(meterReadings(facts, 'volume'))
   const done = workDone(facts, register.duties)
@@ -67,7 +85,7 @@ export function reckon(
           id: duty.id,
           ...appraiseDuty(
             duty,
-            done.get(duty.key) ?? [],
+            [...(done.get(duty.key) ?? []), ...(counted === 'work' ? [] : sheetDays(duty.key, water))],
             { hours, volume },
             register.closed,
             measuredCondition(duty, facts, done.get(duty.key) ?? []),
@@ -83,8 +101,13 @@ export function reckon(
       volume: meterStanding(volume, keptReadings(facts, 'volume')),
     },
     yield: yieldStanding(register, facts, settings),
-    water: waterStanding(facts, settings),
+    water,
   }
+}
+
+function sheetDays(key: string, water: WaterStanding): Day[] {
+  const on = testedOn(key, water)
+  return on === null ? [] : [on]
 }
 
 /** Days on which each duty was done, by duty key, oldest first. Fitting events count as the work they are. */

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { WATER_SETTINGS, type WaterSettings } from '@/lib/domain/water/appraise'
-import { SCHEME_IDS, type SchemeId } from '@/lib/domain/water/schemes'
+import { checkLocalLimit, SCHEME_IDS, type SchemeId } from '@/lib/domain/water/schemes'
 
 /** What the outfit may choose about the reckoning. A change makes every standing stale. */
 export type ReckonSettings = {
@@ -14,17 +14,23 @@ export const RECKON_SETTINGS: ReckonSettings = { falseAlarmShare: 0.05, water: W
 /** The key under which the choices are kept. */
 export const RECKON_KEY = 'reckoning'
 
-const localLimit = z.object({
-  analyte: z.string().min(1).max(120),
-  kind: z.enum(['health', 'action', 'advisory', 'aesthetic']),
-  max: z.number().min(0),
-  min: z.number().min(0).optional(),
-  unit: z.string().max(60),
-  source: z.string().trim().min(1).max(400),
-  date: z.string().max(40),
-  from: z.string().optional(),
-  until: z.string().optional(),
-})
+/** A limit with a unit that cannot be read would stop every reckoning: it is refused here. */
+const localLimit = z
+  .object({
+    analyte: z.string().min(1).max(120),
+    kind: z.enum(['health', 'action', 'advisory', 'aesthetic']),
+    max: z.number().min(0),
+    min: z.number().min(0).optional(),
+    unit: z.string().max(60),
+    source: z.string().trim().min(1).max(400),
+    date: z.string().max(40),
+    from: z.string().optional(),
+    until: z.string().optional(),
+  })
+  .superRefine((limit, context) => {
+    const problem = checkLocalLimit(limit)
+    if (problem !== null) context.addIssue({ code: 'custom', message: problem })
+  })
 
 /** What is stored: only what was chosen; everything else is as the house has it. */
 export const reckonChoices = z.object({

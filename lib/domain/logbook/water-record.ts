@@ -1,63 +1,95 @@
+import type { Day } from '@/lib/domain/quantity/day'
 import { appraiseWater, type WaterStanding } from '@/lib/domain/water/appraise'
 import type { WaterEvent } from '@/lib/domain/water/events'
-import { readResult } from '@/lib/domain/water/results'
-import type { Result, Sample } from '@/lib/domain/water/types'
+import type { InspectionRecord } from '@/lib/domain/water/inspection-record'
 import type { CurrentFact } from './entries'
+import type { Fact } from './kinds'
 import type { ReckonSettings } from './settings'
+import { sampleOf } from './water-sample'
 
-type SampleFact = Extract<CurrentFact['fact'], { kind: 'sample' }>
-
-/** What the logbook says of a well's water, by the scheme and the local limits of the settings. Pure, like appraise. */
+/**
+ * What the logbook says of a well's water, by the scheme and the local limits of the settings. `newOn`: the day the well was
+ * built. Pure, like appraise.
+ */
 export function waterStanding(
   facts: readonly CurrentFact[],
   { water }: Pick<ReckonSettings, 'water'>,
+  newOn: Day | null,
 ): WaterStanding {
   const samples = facts.flatMap(({ fact, id }) => (fact.kind === 'sample' ? [sampleOf(fact, id)] : []))
-  return appraiseWater(samples, waterEvents(facts), water)
-}
-
-/** A row that cannot be read is kept as unread: it can never help a sample to "meets". */
-function sampleOf(fact: SampleFact, id: string): Sample {
-  const results: Result[] = []
-  const unread: string[] = []
-  for (const row of fact.results) {
-    const reading = readResult(
-      {
-        analyte: row.analyte,
-        result: row.result,
-        unit: row.unit ?? '',
-        reportingLimit: row.reportingLimit ?? '',
-        qualifier: '',
-        method: row.method ?? '',
-      },
-      { locale: 'en' },
-    )
-    if (reading.kind === 'result') results.push(reading.result)
-    else unread.push([row.analyte, row.result, row.unit].filter(Boolean).join(' '))
-  }
-  return {
-    id,
-    sampledAt: fact.sampledAt,
-    receivedAt: fact.receivedAt ?? null,
-    analysedAt: null,
-    receivedTempC: null,
-    lab: fact.lab ?? '',
-    point: fact.point ?? '',
-    chlorinated: null,
-    results,
-    asked: [],
-    unread,
-  }
-}
-
-/** A duty called "Disinfection" that was done counts as one; its dose is not written down in it. */
-function waterEvents(facts: readonly CurrentFact[]): WaterEvent[] {
-  return facts.flatMap(({ fact, on, byName }): WaterEvent[] => {
-    if (fact.kind === 'service-done' && fact.duties.includes('disinfection')) {
-      return [{ kind: 'disinfected', on, by: byName ?? '', targetMgL: null, contactHours: null }]
-    }
-    if (fact.kind === 'event' && fact.event === 'flooded')
-      return [{ kind: 'test-again', on, event: 'flooded' }]
-    return []
+  return appraiseWater(samples, facts.flatMap(eventsOf), water, {
+    inspections: facts.flatMap(inspectionsOf),
+    newOn,
   })
+}
+
+function inspectionsOf({ fact, id, on }: CurrentFact): InspectionRecord[] {
+  return fact.kind === 'sanitary-inspection' ? [{ id, on, form: fact.form, answers: fact.answers }] : []
+}
+
+/** What a line of the logbook means to the water: a step of a chain, or a reason to test again. */
+function eventsOf({ fact, on, byName }: CurrentFact): WaterEvent[] {
+  const by = byName ?? ''
+  if (fact.kind === 'water-step') return stepEvents(fact, on, by)
+  if (fact.kind === 'event') return happenings(fact.event, on, by)
+  // Work done under that name counts; its dose is not written down in it.
+  if (fact.kind === 'service-done' && fact.duties.some((key) => DISINFECTION.test(key)))
+    return [{ kind: 'disinfected', on, by, targetMgL: null, contactHours: null }]
+  return []
+}
+
+/** A duty that is the disinfection of the well, and not of a lamp or a tank. */
+const DISINFECTION = /^(?:well-)?(?:shock-)?(?:disinfect|chlorinat)/
+
+const S_PER_H = 3600
+const CHLORINE_GONE = { yes: true, no: false, 'not-tested': null } as const
+
+function stepEvents(fact: Extract<Fact, { kind: 'water-step' }>, on: Day, by: string): WaterEvent[] {
+  switch (fact.step) {
+    case 'notice':
+      return [{ kind: 'notice', on, by, notice: fact.notice, ...about(fact.chain) }]
+    case 'disinfected':
+      return [
+        {
+          kind: 'disinfected',
+          on,
+          by,
+          targetMgL: fact.targetMgL ?? null,
+          contactHours: fact.contact ? fact.contact.si / S_PER_H : null,
+        },
+      ]
+    case 'flushed':
+      return [{ kind: 'flushed', on, by, chlorineGone: CHLORINE_GONE[fact.chlorineGone] }]
+    case 'remedied':
+      return [{ kind: 'remedied', on, by, what: fact.what, ...about(fact.chain) }]
+    case 'well-repaired':
+      return [
+        { kind: 'well-repaired', on, by, what: fact.what },
+        { kind: 'test-again', on, event: 'opened' },
+      ]
+    case 'chain-closed':
+      return [{ kind: 'chain-closed', on, by: fact.by, reason: fact.reason, ...about(fact.chain) }]
+    case 'test-again':
+      return [{ kind: 'test-again', on, event: fact.event }]
+  }
+}
+
+const about = (chain: string | undefined) => (chain === undefined ? {} : { chain })
+
+/** Events of upkeep that the water feels: a flood, and everything that opened the well. */
+function happenings(event: Extract<Fact, { kind: 'event' }>['event'], on: Day, by: string): WaterEvent[] {
+  switch (event) {
+    case 'flooded':
+      return [{ kind: 'test-again', on, event: 'flooded' }]
+    case 'pump-replaced':
+    case 'rehabilitated':
+      return [{ kind: 'test-again', on, event: 'opened' }]
+    case 'rebuilt':
+      return [
+        { kind: 'well-repaired', on, by, what: 'rebuilt' },
+        { kind: 'test-again', on, event: 'opened' },
+      ]
+    default:
+      return []
+  }
 }

@@ -120,7 +120,8 @@ type Judged = { sample: Sample; verdict: SampleVerdict }
 /** The newest finding of each analyte and limit; what the last sheet lacks; bacteria and nitrate that are missing or too old. */
 function currentFindings(judged: readonly Judged[], asOf: Day, settings: WaterSettings): DatedFinding[] {
   const newest = new Map<string, DatedFinding>()
-  for (const { sample, verdict } of judged)
+  for (const { sample, verdict } of judged) {
+    forgetCovered(newest, verdict.findings)
     for (const finding of verdict.findings)
       if (finding.limit !== null || finding.verdict === 'no-limit')
         if (finding.verdict !== 'not-tested' || !newest.has(keyOf(finding)))
@@ -129,6 +130,7 @@ function currentFindings(judged: readonly Judged[], asOf: Day, settings: WaterSe
             sampleId: sample.id,
             sampledOn: dayOfMoment(sample.sampledAt),
           })
+  }
   const lastJudged = judged.at(-1)
   const at = { sampleId: lastJudged?.sample.id ?? '', sampledOn: asOf }
   const current = [...newest.values()].map((finding) => agedOut(finding, asOf, settings))
@@ -140,6 +142,15 @@ function currentFindings(judged: readonly Judged[], asOf: Day, settings: WaterSe
   return [...current, ...[...gaps, ...required].map((finding) => ({ ...finding, ...at }))].sort(
     (a, b) => rankOf(b) - rankOf(a),
   )
+}
+
+const COLIFORMS = ['e-coli', 'fecal-coliform']
+
+/** Where no coliform was found there is no E. coli either: an older finding of it no longer holds. */
+function forgetCovered(newest: Map<string, DatedFinding>, findings: readonly Finding[]): void {
+  const none = findings.some((each) => each.analyte === 'total-coliform' && each.verdict === 'meets')
+  if (!none) return
+  for (const [key, { analyte }] of newest) if (COLIFORMS.includes(analyte)) newest.delete(key)
 }
 
 function keyOf(finding: Finding): string {

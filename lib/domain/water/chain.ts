@@ -2,7 +2,7 @@
  * The chain after a positive: notice, disinfect, flush, wait, sample again until the required clear samples, or until a named
  * person closes it with a reason. The state is reckoned from dated facts, never kept by hand, and holds no clock.
  */
-import { addDays, type Day, daysBetween } from '@/lib/domain/quantity/day'
+import { addDays, type Day, daysBetween, formatDay } from '@/lib/domain/quantity/day'
 import { type ChainKey, chainName, type Mark } from './chain-marks'
 import type { WaterEvent } from './events'
 import { type Fault, type FaultRules, faultOf } from './fault'
@@ -203,7 +203,7 @@ function stepsOf(chain: Open, rules: ChainRules): Step[] {
             ...bare(
               'wait',
               chain.clear.length > 0 ? (chain.clear[0]?.on ?? null) : null,
-              `Use the water as usual, without drinking it, for ${rules.waitDays} days.`,
+              `Use the water as usual, without drinking it, for ${rules.waitDays} days${from(earliest)}.`,
             ),
             earliest,
           },
@@ -236,6 +236,9 @@ function inOrder(steps: readonly Bare[], closed: boolean): Step[] {
   }))
 }
 
+const from = (earliest: Day | null): string =>
+  earliest === null ? '' : `; sample again on ${formatDay(earliest, 'short', 'en-GB')} or later`
+
 function disinfectText(chain: Open): string {
   return chain.fault === null
     ? 'Disinfect the well, the pipes and the tank.'
@@ -244,5 +247,8 @@ function disinfectText(chain: Open): string {
 
 function resampleText(chain: Open, rules: ChainRules): string {
   const left = Math.max(0, rules.clearNeeded - chain.clear.length)
-  return `Sample again: ${left} more clear ${left === 1 ? 'sample' : 'samples'}, ${rules.clearApartDays} days apart.`
+  const when =
+    chain.clear.length === 0 ? '' : from(earliestResample(chain, rules)).replace('; sample again', ', taken')
+  const apart = left > 1 ? `, ${rules.clearApartDays} days apart` : ''
+  return `Sample again: ${left} more clear ${left === 1 ? 'sample' : 'samples'} needed${apart}${when}.`
 }

@@ -105,9 +105,9 @@ describe('trend of nitrate', () => {
 
 describe('what is to be tested next', () => {
   const samples = [on('2025-01-31', [...CLEAR, 'Arsenic | 1 | ug/L'])]
-  test('bacteria after six calendar months, nitrate after twelve, metals after 36', () => {
+  test('bacteria and nitrate after twelve calendar months, metals after 36', () => {
     expect(testDuties(samples, [], PLAN).map((duty) => [duty.group, duty.dueOn])).toEqual([
-      ['bacteria', '2025-07-31'],
+      ['bacteria', '2026-01-31'],
       ['nitrate', '2026-01-31'],
       ['metals', '2028-01-31'],
     ])
@@ -126,7 +126,7 @@ describe('what is to be tested next', () => {
   test('a flood before the last sample is over', () => {
     expect(
       testDuties(samples, [{ kind: 'test-again', on: '2024-12-10', event: 'flooded' }], PLAN)[0]?.dueOn,
-    ).toBe('2025-07-31')
+    ).toBe('2026-01-31')
   })
 })
 

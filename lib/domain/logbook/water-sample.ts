@@ -1,0 +1,59 @@
+import { answerQuestion } from '@/lib/domain/water/result-questions'
+import { readResult } from '@/lib/domain/water/results'
+import type { Result, Sample } from '@/lib/domain/water/types'
+import type { Fact } from './kinds'
+
+type SampleFact = Extract<Fact, { kind: 'sample' }>
+type ResultRow = SampleFact['results'][number]
+
+const KELVIN_AT_ZERO_C = 273.15
+const CHLORINATED = { yes: true, no: false, unknown: null } as const
+
+/**
+ * A lab sheet of the logbook as the judge reads it, with what people answered about its rows. A row that cannot be read is
+ * kept as unread: it can never help a sample to "meets". What an owner entered and nobody confirmed is marked so.
+ */
+export function sampleOf(fact: SampleFact, id: string): Sample {
+  const rows = fact.results.map((row) => rowOf(row, fact.decimals))
+  return {
+    id,
+    sampledAt: fact.sampledAt,
+    receivedAt: fact.receivedAt ?? null,
+    analysedAt: fact.analysedAt ?? null,
+    receivedTempC: fact.receivedTemp ? tenths(fact.receivedTemp.si - KELVIN_AT_ZERO_C) : null,
+    lab: fact.lab ?? '',
+    point: fact.point ?? '',
+    chlorinated: fact.chlorinated === undefined ? null : CHLORINATED[fact.chlorinated],
+    unconfirmed: fact.enteredBy === 'owner' && fact.confirmedBy === undefined,
+    results: rows.flatMap((row) => (typeof row === 'string' ? [] : [row])),
+    asked: [],
+    unread: rows.filter((row) => typeof row === 'string'),
+  }
+}
+
+/** A thermometer of a laboratory reads tenths; this takes off the noise of going to kelvin and back. */
+const tenths = (value: number): number => Math.round(value * 10) / 10
+
+/** One row read and its questions answered; its text where it cannot be read. */
+function rowOf(row: ResultRow, decimals: SampleFact['decimals']): Result | string {
+  const reading = readResult(
+    {
+      analyte: row.analyte,
+      result: row.result,
+      unit: row.unit ?? '',
+      reportingLimit: row.reportingLimit ?? '',
+      qualifier: row.qualifier ?? '',
+      method: row.method ?? '',
+    },
+    {
+      locale: decimals === 'comma' ? 'comma' : 'en',
+      ...(row.analyteId === undefined ? {} : { analyteId: row.analyteId }),
+    },
+  )
+  if (reading.kind !== 'result') return [row.analyte, row.result, row.unit].filter(Boolean).join(' ')
+  const answered = (row.answers ?? []).reduce(
+    (result, { question, answer }) => answerQuestion(result, question, answer),
+    reading.result,
+  )
+  return row.leftOut === undefined ? answered : { ...answered, leftOut: row.leftOut }
+}
