@@ -39,6 +39,10 @@ export const paths = {
   importUndo: (batchId: string) => `/import/undo/${id(batchId)}`,
   exports: () => '/export',
 
+  households: (query?: Query) => withQuery('/households', query),
+  household: (ownerId: string) => `/households/${id(ownerId)}`,
+  join: (code?: string) => withQuery('/join', { code }),
+
   signIn: (next?: string) => withQuery('/sign-in', { next }),
   firstRun: () => '/first-run',
   account: () => '/account',

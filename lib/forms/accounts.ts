@@ -58,6 +58,19 @@ export const personForm = z.object({
   password: newPassword,
 })
 
+/** Whom a card or a link is meant for. */
+export const inviteForm = z.object({ ownerId: z.string().min(1), forName: personName })
+
+export const takeBackForm = z.object({ id: z.string().min(1), ownerId: z.string().min(1) })
+
+/** What the holder of a card fills in. */
+export const joinForm = z.object({
+  code: z.string().trim().min(1, 'Enter the code of your card').max(40, 'A code has 16 letters and figures'),
+  name: personName,
+  email,
+  password: newPassword,
+})
+
 const OUTFIT_TEXT_MAX = 200
 
 /** The outfit as printed on sheets. Blank is allowed: nothing is then printed. */

@@ -2,6 +2,7 @@ import { demandFleet } from '@/lib/access/rules'
 import { OUTFIT, type Role, type Viewer } from '@/lib/access/viewer'
 import type { UnitSystem } from '@/lib/domain/quantity/format'
 import type { Db } from './db'
+import type { Prisma } from './generated/client'
 import { newId } from './ids'
 import { hashPassword } from './passwords'
 import { roleOf } from './sessions'
@@ -43,11 +44,7 @@ export async function createUser(
   demandFleet(viewer, 'user.manage')
   const passwordHash = await hashPassword(person.password)
   return exclusively(async () => {
-    const taken = await db.prisma.user.findUnique({
-      where: { email: emailKey(person.email) },
-      select: { id: true },
-    })
-    if (taken) return 'email-taken'
+    if (await personWithEmail(db, person.email)) return 'email-taken'
     await insertPerson(db, viewer, { ...person, passwordHash, at })
     return 'created'
   })
@@ -65,8 +62,18 @@ type Insert = {
   at: string
 }
 
-/** The person, their password and the line in the change record, all or nothing. Call within a turn. */
-async function insertPerson(db: Db, viewer: Viewer, person: Insert): Promise<void> {
+/** Whether an account has this address. */
+export async function personWithEmail(db: Db, email: string): Promise<boolean> {
+  return (await db.prisma.user.count({ where: { email: emailKey(email) } })) > 0
+}
+
+/** The person, their password, the line in the change record and what else goes with it, all or nothing. Call within a turn. */
+export async function insertPerson(
+  db: Db,
+  viewer: Viewer,
+  person: Insert,
+  more: readonly Prisma.PrismaPromise<unknown>[] = [],
+): Promise<void> {
   const id = newId()
   const email = emailKey(person.email)
   const { name, role, ownerId, passwordHash } = person
@@ -84,6 +91,7 @@ async function insertPerson(db: Db, viewer: Viewer, person: Insert): Promise<voi
       },
     }),
     changeOfUser(db, viewer, person.at, 'user.create', id, undefined, { name, email, role, ownerId }),
+    ...more,
   ])
 }
 

@@ -6,7 +6,17 @@ import { prepared } from './statements'
 /** One line of the change record: who did what to what, when, before and after. */
 export type ChangeLine = {
   action: string
-  targetKind: 'well' | 'duty' | 'part' | 'owner' | 'visit' | 'entry' | 'batch' | 'setting' | 'user'
+  targetKind:
+    | 'well'
+    | 'duty'
+    | 'part'
+    | 'owner'
+    | 'visit'
+    | 'entry'
+    | 'batch'
+    | 'setting'
+    | 'user'
+    | 'invitation'
   targetId: string
   wellId?: string | null
   before?: unknown

@@ -9,11 +9,11 @@ import { listPeople } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
 import { reckonSettings } from '@/lib/records/reckon-settings'
 import { getOutfit } from '@/lib/records/settings'
-import { switchPerson } from './actions'
+import { ResetForm } from '../_people/reset-form'
+import { SwitchPerson } from '../_people/switch-person'
 import { OutfitForm } from './outfit-form'
 import { PersonForm } from './person-form'
 import { ReckonForm } from './reckon-form'
-import { ResetForm } from './reset-form'
 
 export const metadata: Metadata = { title: 'Settings' }
 
@@ -21,7 +21,8 @@ export default async function SettingsPage() {
   const viewer = await deskViewer()
   if (!mayFleet(viewer, 'setting.edit') || !mayFleet(viewer, 'user.manage')) notFound()
   const db = await getDb()
-  const people = await listPeople(db, viewer)
+  // Owners stand with their household, under Households.
+  const people = (await listPeople(db, viewer)).filter((person) => person.role !== 'owner')
   const { settings } = reckonSettings(db.sqlite)
   return (
     <>
@@ -43,14 +44,7 @@ export default async function SettingsPage() {
               </div>
               {person.id === viewer.userId ? null : (
                 <>
-                  <form action={switchPerson} className="row">
-                    <input type="hidden" name="id" value={person.id} />
-                    <input type="hidden" name="to" value={person.disabled ? 'in' : 'out'} />
-                    <button type="submit" className="button button-quiet">
-                      {person.disabled ? 'Let in again' : 'Shut out'}
-                      <span className="unseen">: {person.name}</span>
-                    </button>
-                  </form>
+                  <SwitchPerson person={person} />
                   <ResetForm id={person.id} name={person.name} />
                 </>
               )}

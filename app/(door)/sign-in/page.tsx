@@ -1,9 +1,11 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { redirect } from 'next/navigation'
 import { DropDraft } from '@/app/ui/drop-draft'
 import { PageHead } from '@/app/ui/page-head'
 import { currentSession } from '@/app/ui/session'
 import { localPath } from '@/lib/forms/accounts'
+import { paths } from '@/lib/paths'
 import { hasUsers } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
 import { SignInForm } from './sign-in-form'
@@ -25,6 +27,9 @@ export default async function SignInPage({
       {/* Whoever left on purpose leaves no half-filled form behind; a session that ran out keeps it. */}
       {left === 'yes' ? <DropDraft /> : null}
       <SignInForm next={after} />
+      <p className="text">
+        Did you get a card or a link for your well? <Link href={paths.join()}>Begin with its code</Link>
+      </p>
       <p className="muted small text">
         Forgotten the password? Whoever keeps the register can give you a new one under Settings.
       </p>

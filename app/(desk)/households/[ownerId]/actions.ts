@@ -1,0 +1,46 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { notFound } from 'next/navigation'
+import { deskViewer } from '@/app/ui/session'
+import { now } from '@/lib/clock'
+import { inviteForm, takeBackForm } from '@/lib/forms/accounts'
+import { type FormState, parseForm } from '@/lib/forms/form'
+import { paths } from '@/lib/paths'
+import { siteUrl } from '@/lib/records/auth'
+import { invite, revokeInvitation } from '@/lib/records/invitations'
+import { getDb } from '@/lib/records/open'
+
+/** A form that, once accepted, shows the card it made: the one time the code can be read. */
+export type InviteState = FormState & {
+  card?: { forName: string; code: string; link: string; site: string; untilDay: string }
+}
+
+/** Makes a card for one person of a household. */
+export async function makeCard(_before: InviteState, form: FormData): Promise<InviteState> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(inviteForm, form)
+  if (!parsed.ok) return parsed.state
+  const { ownerId, forName } = parsed.value
+  const made = await invite(await getDb(), viewer, ownerId, forName, now())
+  if (!made) notFound()
+  revalidatePath(paths.household(ownerId))
+  // The address of the site is the configured one, never what the request says it is.
+  const card = {
+    forName,
+    code: made.code,
+    link: `${siteUrl()}${paths.join(made.code)}`,
+    site: `${siteUrl()}${paths.join()}`,
+    untilDay: made.expiresAt.slice(0, 10),
+  }
+  return { typed: {}, errors: {}, done: 'The card is made. Its code is shown only now.', card }
+}
+
+/** Takes a card back that nobody has used yet. */
+export async function takeBack(form: FormData): Promise<void> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(takeBackForm, form)
+  if (!parsed.ok) notFound()
+  await revokeInvitation(await getDb(), viewer, parsed.value.id, now())
+  revalidatePath(paths.household(parsed.value.ownerId))
+}

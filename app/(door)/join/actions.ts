@@ -1,0 +1,30 @@
+'use server'
+
+import { headers } from 'next/headers'
+import { redirect } from 'next/navigation'
+import { applyCookies } from '@/app/ui/session'
+import { now } from '@/lib/clock'
+import { joinForm } from '@/lib/forms/accounts'
+import { type FormState, parseForm } from '@/lib/forms/form'
+import { acceptInvitation } from '@/lib/records/invitations'
+import { getDb } from '@/lib/records/open'
+import { signIn } from '@/lib/records/sessions'
+
+/** Makes the account that a card stands for, and lets its person in. The code is the permission. */
+export async function join(_before: FormState, form: FormData): Promise<FormState> {
+  const parsed = parseForm(joinForm, form, ['password'])
+  if (!parsed.ok) return parsed.state
+  const db = await getDb()
+  const { code, ...person } = parsed.value
+  const outcome = await acceptInvitation(db, code, person, now())
+  if (outcome === 'no-such-invitation') return { typed: parsed.typed, errors: { code: NOT_OPEN } }
+  if (outcome === 'email-taken') return { typed: parsed.typed, errors: { email: TAKEN } }
+  const entered = await signIn(db, person.email, person.password, await headers())
+  if (entered.kind !== 'signed-in') redirect('/sign-in')
+  await applyCookies(entered.cookies)
+  redirect('/own')
+}
+
+const NOT_OPEN =
+  'No card with this code is open. Look at it again; if it was used or is too old, ask for a new one'
+const TAKEN = 'There is an account with this email address already. Sign in with it, or use another address'
