@@ -13,8 +13,9 @@ if (sizes.some((size) => !Number.isInteger(size) || size < 100)) {
   process.exit(2)
 }
 console.log(`Node ${process.version}, ${cpus().length} cores (${cpus()[0]?.model ?? 'unknown'})`)
-for (const figures of [await benchRecords(sizes), await benchStats(), await benchDecline()]) {
+for (const figures of [await benchRecords(sizes), await benchStats()]) {
   for (const { name, value, unit } of figures) {
     console.log(`${name.padEnd(56)} ${Number(value.toPrecision(3)).toLocaleString('en-US')} ${unit}`)
   }
 }
+benchDecline()

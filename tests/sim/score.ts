@@ -1,59 +1,67 @@
+/**
+ * How well declines are told, against known truth: every figure from lines said at each visit with only what was
+ * known then, whether they come from `npm run reckon --replay` or straight from the reckoning.
+ */
 import { type Day, yearsSince } from '@/lib/domain/quantity/day'
-import { appraiseYield } from '@/lib/domain/yield/decline/appraise'
-import type { YieldCause, YieldStanding } from '@/lib/domain/yield/decline/types'
-import type { SimulatedWell, TrueCause } from './fleet'
+import type { DateOutlook, YieldCause } from '@/lib/domain/yield/decline/types'
 
-export type Look = { on: Day; flag: boolean; logOdds: number }
-export type Looked = { well: SimulatedWell; looks: Look[]; last: YieldStanding }
+export type TrueCause = 'steady' | 'clogging' | 'watertable' | 'pump' | 'rehabilitated'
 
-/** Every well looked at once a visit, each look with only what was known then. */
-export function lookAtFleet(fleet: readonly SimulatedWell[], falseAlarmShare: number): Looked[] {
-  return fleet.flatMap((well) => {
-    const looks: Look[] = []
-    let last: YieldStanding | null = null
-    well.visits.forEach((visit, i) => {
-      last = asOf(well, visit.on, falseAlarmShare, i + 1)
-      looks.push({ on: visit.on, flag: last.flag, logOdds: Math.log(last.evidence.declineOdds) })
-    })
-    return last ? [{ well, looks, last }] : []
-  })
+export type Truth = {
+  cause: TrueCause
+  onset: Day | null
+  /** First day on which capacity is under three quarters of what it was when new; null where it never is. */
+  crosses75On: Day | null
+  /** First day on which the seasonal low no longer carries the demand; null where none is known or it never comes. */
+  shortOn: Day | null
+  /** Part of the capacity left at the last visit, from the decline alone. */
+  leftAtEnd: number
 }
 
-export function asOf(well: SimulatedWell, on: Day, falseAlarmShare: number, count?: number): YieldStanding {
-  const visits = count === undefined ? well.visits.filter((v) => v.on <= on) : well.visits.slice(0, count)
-  return appraiseYield(
-    well.well,
-    visits,
-    well.events.filter((event) => event.on <= on),
-    { falseAlarmShare },
-  )
+/** What was said of a well on a day, knowing what was recorded up to then. */
+export type Line = {
+  on: Day
+  flag: boolean
+  cause: YieldCause
+  to75Percent: DateOutlook | null
+  belowDemand: DateOutlook | null
 }
+
+export type Told = { well: string; truth: Truth; lines: Line[] }
 
 export type FlagFigures = {
   falseAlarms: { steady: number; watertable: number; pump: number; steadyAndTable: number }
   sensitivity: { all: number; clear: number }
+  /** Of clogging wells that pass three quarters within their record: all of them, and the clear ones. */
   before75: { all: number; clear: number }
   delayYears: number
 }
 
-/** Ever-flagged shares, sensitivity after onset, share flagged before 75 %, median delay of clear declines. */
-export function flagFigures(
-  looked: readonly Looked[],
-  isFlag: (look: Look) => boolean = (l) => l.flag,
-): FlagFigures {
+/** A decline is clear with at least so many visits and at most so much of the capacity left. */
+const CLEAR_VISITS = 10
+const CLEAR_LEFT = 0.85
+
+/** Ever-flagged shares, sensitivity after onset, share flagged before 75 %, median delay over all that were found. */
+export function flagFigures(told: readonly Told[]): FlagFigures {
   const ever = (causes: readonly TrueCause[]) =>
     share(
-      looked.filter(({ well }) => causes.includes(well.truth.cause)),
-      ({ looks }) => looks.some(isFlag),
+      told.filter(({ truth }) => causes.includes(truth.cause)),
+      ({ lines }) => lines.some(({ flag }) => flag),
     )
-  const clogging = looked.flatMap(({ well, looks }) => {
-    const { cause, onset, crosses75On } = well.truth
-    const end = looks[looks.length - 1]
-    if (cause !== 'clogging' || onset === null || crosses75On === null || !end) return []
-    const first = looks.find((look) => isFlag(look) && look.on > onset)
-    const clear = looks.length >= 10 && well.truth.capacityLeft(end.on) <= 0.85
-    const before = first !== undefined && first.on < crosses75On
-    return [{ found: first !== undefined, clear, before, delay: first ? yearsSince(first.on, onset) : null }]
+  const clogging = told.flatMap(({ truth, lines }) => {
+    const { cause, onset, crosses75On } = truth
+    const end = lines[lines.length - 1]
+    if (cause !== 'clogging' || onset === null || !end) return []
+    const first = lines.find(({ flag, on }) => flag && on > onset)
+    return [
+      {
+        found: first !== undefined,
+        clear: lines.length >= CLEAR_VISITS && truth.leftAtEnd <= CLEAR_LEFT,
+        passes: crosses75On !== null && crosses75On <= end.on,
+        before: first !== undefined && crosses75On !== null && first.on < crosses75On,
+        delay: first ? yearsSince(first.on, onset) : null,
+      },
+    ]
   })
   const clear = clogging.filter((c) => c.clear)
   return {
@@ -64,8 +72,17 @@ export function flagFigures(
       steadyAndTable: ever(['steady', 'watertable']),
     },
     sensitivity: { all: share(clogging, (c) => c.found), clear: share(clear, (c) => c.found) },
-    before75: { all: share(clogging, (c) => c.before), clear: share(clear, (c) => c.before) },
-    delayYears: middle(clear.flatMap((c) => (c.delay === null ? [] : [c.delay]))),
+    before75: {
+      all: share(
+        clogging.filter((c) => c.passes),
+        (c) => c.before,
+      ),
+      clear: share(
+        clear.filter((c) => c.passes),
+        (c) => c.before,
+      ),
+    },
+    delayYears: middle(clogging.flatMap((c) => (c.delay === null ? [] : [c.delay]))),
   }
 }
 
@@ -83,20 +100,29 @@ export type CauseFigures = {
   table: Record<string, Record<string, number>>
 }
 
-/** What is named at the last visit against the truth, for wells with at least six visits. */
-export function causeFigures(looked: readonly Looked[]): CauseFigures {
+/** Fewest visits of a well whose named cause is scored. */
+const CAUSE_VISITS = 6
+
+/**
+ * What is named at the last visit against the truth, for wells with at least six visits; balanced: the mean share
+ * named rightly over the true causes. A well that was rehabilitated is scored where a loss began again since.
+ */
+export function causeFigures(told: readonly Told[]): CauseFigures {
   const table: Record<string, Record<string, number>> = {}
-  const judged = looked.filter(({ looks }) => looks.length >= 6)
-  for (const { well, last } of judged) {
-    const row = table[well.truth.cause] ?? {}
-    row[last.cause] = (row[last.cause] ?? 0) + 1
-    table[well.truth.cause] = row
+  const judged = told.flatMap(({ truth, lines }) => {
+    const last = lines[lines.length - 1]
+    return last && lines.length >= CAUSE_VISITS ? [{ truth, named: last.cause }] : []
+  })
+  for (const { truth, named } of judged) {
+    const row = table[truth.cause] ?? {}
+    row[named] = (row[named] ?? 0) + 1
+    table[truth.cause] = row
   }
-  const right = (l: Looked) => l.last.cause === TRUE_TO_CAUSE[l.well.truth.cause]
+  const right = (one: { truth: Truth; named: YieldCause }) => one.named === TRUE_TO_CAUSE[one.truth.cause]
   const causes: YieldCause[] = ['steady', 'well', 'water-table', 'pump']
   const recalls = causes.map((cause) =>
     share(
-      judged.filter((l) => TRUE_TO_CAUSE[l.well.truth.cause] === cause),
+      judged.filter(({ truth }) => TRUE_TO_CAUSE[truth.cause] === cause),
       right,
     ),
   )
@@ -111,45 +137,50 @@ export type OutlookFigures = {
   errorYears: number
 }
 
-/** The 75 % date as of given days: coverage of the 80 % interval, its median width, median error; dated ones only. */
+export type AsOf = { told: Told; on: Day }
+
+/** A date told on given days: coverage of its 80 % interval, median width and error; dated ones only. */
 export function outlookFigures(
-  points: readonly { well: SimulatedWell; on: Day }[],
-  falseAlarmShare: number,
+  points: readonly AsOf[],
+  which: 'to75Percent' | 'belowDemand' = 'to75Percent',
 ): OutlookFigures {
-  const told = points.flatMap(({ well, on }) => {
-    const crosses = well.truth.crosses75On
-    if (crosses === null) return []
-    const date = asOf(well, on, falseAlarmShare).outlook.to75Percent
-    return [{ crosses, date }]
+  const asked = points.flatMap(({ told, on }) => {
+    const truth = which === 'to75Percent' ? told.truth.crosses75On : told.truth.shortOn
+    const line = told.lines.find((one) => one.on === on)
+    return truth === null || !line ? [] : [{ truth, date: line[which] }]
   })
-  const dated = told.flatMap(({ crosses, date }) => (date ? [{ crosses, ...date }] : []))
-  const inside = (d: { crosses: Day; low: Day | null; high: Day | null }) =>
-    (d.low === null || d.low <= d.crosses) && (d.high === null || d.crosses <= d.high)
+  const dated = asked.flatMap(({ truth, date }) => (date ? [{ truth, ...date }] : []))
+  const inside = (d: { truth: Day; low: Day | null; high: Day | null }) =>
+    (d.low === null || d.low <= d.truth) && (d.high === null || d.truth <= d.high)
+  const orForever = (years: number | null) => years ?? Number.POSITIVE_INFINITY
   return {
-    asked: told.length,
+    asked: asked.length,
     dated: dated.length,
     coverage: share(dated, inside),
     widthYears: middle(
-      dated.map((d) =>
-        d.low === null || d.high === null ? Number.POSITIVE_INFINITY : yearsSince(d.high, d.low),
-      ),
+      dated.map(({ low, high }) => orForever(low === null || high === null ? null : yearsSince(high, low))),
     ),
     errorYears: middle(
-      dated.map((d) => (d.on === null ? Number.POSITIVE_INFINITY : Math.abs(yearsSince(d.on, d.crosses)))),
+      dated.map(({ on, truth }) => orForever(on === null ? null : Math.abs(yearsSince(on, truth)))),
     ),
   }
 }
 
-/** The last visit of each clogging well before it truly passes 75 %, when it has at least eight visits by then. */
-export function asOfPoints(fleet: readonly SimulatedWell[]): { well: SimulatedWell; on: Day }[] {
-  return fleet.flatMap((well) => {
-    const crosses = well.truth.crosses75On
-    if (well.truth.cause !== 'clogging' || crosses === null) return []
-    const before = well.visits.filter((visit) => visit.on < crosses)
-    const last = before[before.length - 1]
-    const started =
-      well.truth.onset !== null && last !== undefined && yearsSince(last.on, well.truth.onset) > 0.5
-    return last && before.length >= 8 && started ? [{ well, on: last.on }] : []
+/**
+ * When forecasts are asked for: first, middle and last visit that lie a year or more after the onset of a clogging
+ * and before `until` comes true, with at least six visits by then.
+ */
+export function asOfPoints(told: readonly Told[], until: 'crosses75On' | 'shortOn' = 'crosses75On'): AsOf[] {
+  return told.flatMap((one) => {
+    const { cause, onset } = one.truth
+    const end = one.truth[until]
+    const falls = cause === 'clogging' || (until === 'shortOn' && cause === 'watertable')
+    if (!falls || end === null || onset === null) return []
+    const within = one.lines.filter(({ on }, i) => i >= 5 && yearsSince(on, onset) >= 1 && on < end)
+    const days = [within[0], within[within.length >> 1], within[within.length - 1]].flatMap((line) =>
+      line ? [line.on] : [],
+    )
+    return [...new Set(days)].map((on) => ({ told: one, on }))
   })
 }
 

@@ -1,6 +1,7 @@
+import { momentsBelowDemand } from './below-demand'
 import { type CapacityFit, chanceOf, fitCapacity, type Learned, NOTHING_LEARNED } from './capacity'
 import { logOddsOf, meanLogLeft } from './effect'
-import { dateOutlook, momentsAtPart, momentsBelowDemand } from './outlook'
+import { dateOutlook, momentsAtPart } from './outlook'
 import { pointsOf } from './points'
 import { CAPACITY, FLOW, TABLE } from './priors'
 import { recordOf, type WellRecord } from './record'
@@ -21,11 +22,6 @@ const ESTABLISHED = 0.9
 /** The part of the baseline at which a well is due for rehabilitation. Common practice, no published source. */
 const DUE_PART = 0.75
 const NORMAL_80 = 1.2816
-/** Water kept over the intake, m. Common practice, no published source. */
-const INTAKE_COVER_M = 0.3
-/** Middles of five equal slices of the standard normal. */
-const FIFTHS = [-1.4, -0.53, 0, 0.53, 1.4]
-
 /**
  * Says from a well's visits whether it is losing capacity, why, and when that will matter.
  *
@@ -141,9 +137,14 @@ function outlookOf(
     fit !== null && verdict.supports === 'capacity' && (verdict.flag || verdict.chance.well > ESTABLISHED)
   const to75Percent = losing ? dateOutlook(momentsAtPart(fit.courses, DUE_PART), record.origin) : null
   const falling = chanceOf(record.table.logOdds, TABLE.oddsBeforehand) > ESTABLISHED
+  const { demandM3PerS, intakeDepthM } = well
+  const asked = demandM3PerS !== null && intakeDepthM !== null && record.table.usualM !== null
   const belowDemand =
-    fit !== null && verdict.supports === 'capacity' && (losing || falling)
-      ? belowDemandOf(well, record, fit, losing, falling)
+    asked && fit !== null && verdict.supports === 'capacity' && (losing || falling)
+      ? dateOutlook(
+          momentsBelowDemand({ record, fit, losing }, { demandM3PerS, intakeDepthM }),
+          record.origin,
+        )
       : null
   const open = to75Percent !== null && (to75Percent.low === null || to75Percent.high === null)
   return {
@@ -154,30 +155,6 @@ function outlookOf(
       verdict,
     ),
   }
-}
-
-function belowDemandOf(
-  well: YieldWell,
-  record: WellRecord,
-  fit: CapacityFit,
-  losing: boolean,
-  falling: boolean,
-): YieldStanding['outlook']['belowDemand'] {
-  const { table } = record
-  if (well.demandM3PerS === null || well.intakeDepthM === null || table.usualM === null) return null
-  const lowM = table.usualM + table.lowSeasonM + table.fallM
-  const thicknessM = Math.max(0.3, record.bottomM - lowM)
-  const power = Math.max(0, fit.learned.thicknessPower.mean)
-  const moments = momentsBelowDemand(losing ? fit.courses : [], {
-    demandM3PerS: well.demandM3PerS,
-    capacityM2PerS: Math.exp(fit.base) * (thicknessM / record.usualThicknessM) ** power,
-    availableM: well.intakeDepthM - INTAKE_COVER_M - lowM,
-    fallsMPerYear: falling
-      ? FIFTHS.map((fifth) => Math.max(0.005, table.fallMPerYear + fifth * table.fallSdMPerYear))
-      : [],
-    todayYears: record.years[record.years.length - 1] ?? 0,
-  })
-  return dateOutlook(moments, record.origin)
 }
 
 function nothingRead(): YieldStanding {

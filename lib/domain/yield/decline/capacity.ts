@@ -67,6 +67,8 @@ export type CapacityFit = {
   /** Log capacity at the usual level and an hour of pumping, at each row. */
   adjusted: Vector
   years: Vector
+  /** How much each row counts: one over its squared noise. */
+  weights: Vector
   noiseSd: number
   trend: { perYear: number; sd: number; freedom: number }
 }
@@ -114,6 +116,7 @@ export function fitCapacity(
     pumpLoss: usePump ? pump.gain : new Float64Array(rows.length),
     noiseSd,
     noise,
+    weights: sd.map((value) => 1 / (value * value)),
   })
 }
 
@@ -203,7 +206,7 @@ function summarize(
   setup: Setup,
   model: Background,
   courses: Course[],
-  weighed: Pick<CapacityFit, 'logDecline' | 'logPump' | 'logBoth' | 'pumpLoss' | 'noiseSd'> & {
+  weighed: Pick<CapacityFit, 'logDecline' | 'logPump' | 'logBoth' | 'pumpLoss' | 'noiseSd' | 'weights'> & {
     noise: NoisePrior
   },
 ): CapacityFit {

@@ -1,21 +1,21 @@
 import { addDays, type Day, FIRST_DAY, isDay, LAST_DAY } from '@/lib/domain/quantity/day'
-import { type Course, logLeft, logOddsOf } from './effect'
+import { type Course, logOddsOf } from './effect'
 import { CAPACITY } from './priors'
 import type { DateOutlook } from './types'
 
 const DAYS_PER_YEAR = 365.2425
 /** Middles of eleven equal slices of the standard normal. */
-const SLICES = [-1.691, -1.097, -0.748, -0.473, -0.23, 0, 0.23, 0.473, 0.748, 1.097, 1.691]
+export const SLICES = [-1.691, -1.097, -0.748, -0.473, -0.23, 0, 0.23, 0.473, 0.748, 1.097, 1.691]
 /** Further off than this a date is only "later". */
-const HORIZON_YEARS = 60
+export const HORIZON_YEARS = 60
 const TAIL = 0.1
 /**
  * No well follows one rate and shape to the end: the doubt of a rate is widened by this. Set on invented fleets
  * (tests/sim), where the 80 % interval without it held 69 % of the true dates.
  */
-const DOUBT = 1.25
+export const DOUBT = 1.25
 
-type Moment = { years: number; share: number }
+export type Moment = { years: number; share: number }
 
 /** The courses cut into slices of equal chance: a rate for each. */
 function slicesOf(
@@ -40,50 +40,6 @@ export function momentsAtPart(courses: readonly Course[], left: number): Moment[
     years: slice.onsetYears + yearsTo(slice.shape, slice.rate, left),
     share: slice.share,
   }))
-}
-
-export type Supply = {
-  demandM3PerS: number
-  /** Capacity at the season's low with no loss, m²/s. */
-  capacityM2PerS: number
-  /** Drawdown to be had at the season's low today, m. */
-  availableM: number
-  /** Fall of the table in m a year, in slices of equal chance; empty where it does not fall. */
-  fallsMPerYear: readonly number[]
-  todayYears: number
-}
-
-/** When capacity × available drawdown no longer carries the demand; later than the horizon counts as never. */
-export function momentsBelowDemand(courses: readonly Course[], supply: Supply): Moment[] {
-  const still = [{ onsetYears: 0, shape: 'exponential' as const, rate: 0, share: 1 }]
-  const slices = courses.length > 0 ? slicesOf(courses) : still
-  const falls = supply.fallsMPerYear.length > 0 ? supply.fallsMPerYear : [0]
-  return slices.flatMap((slice) =>
-    falls.map((fall) => ({ years: firstShort(slice, fall, supply), share: slice.share / falls.length })),
-  )
-}
-
-/** The loss only grows, so the day it first falls short is found by halving. */
-function firstShort(
-  slice: Pick<Course, 'onsetYears' | 'shape' | 'rate'>,
-  fallMPerYear: number,
-  supply: Supply,
-): number {
-  const short = (years: number): boolean => {
-    const ahead = Math.max(0, years - supply.todayYears)
-    const left = Math.exp(logLeft(slice, years - slice.onsetYears))
-    return supply.capacityM2PerS * left * (supply.availableM - fallMPerYear * ahead) < supply.demandM3PerS
-  }
-  let low = 0
-  let high = supply.todayYears + HORIZON_YEARS
-  if (!short(high)) return Number.POSITIVE_INFINITY
-  if (short(low)) return low
-  for (let step = 0; step < 16; step++) {
-    const middle = (low + high) / 2
-    if (short(middle)) high = middle
-    else low = middle
-  }
-  return high
 }
 
 function yearsTo(shape: Course['shape'], rate: number, left: number): number {

@@ -7,7 +7,7 @@
 export const TABLE = {
   /** Weather beside the season: spread, and how long a wet or dry spell lasts (tried side by side). */
   weatherSdM: 0.2,
-  memoriesYears: [0.05, 0.2, 0.6],
+  memoriesYears: [0.06, 0.3, 1.2],
   /** What two readings a day apart differ by. */
   freshSdM: 0.04,
   readingSdM: 0.02,
@@ -15,7 +15,7 @@ export const TABLE = {
   fall: { mean: 0.15, sd: 0.15, low: 0.02, high: 2 },
   onsets: 10,
   fromStart: 0.25,
-  oddsBeforehand: 0.25,
+  oddsBeforehand: 0.4,
 }
 
 /** The pump's flow: logarithms of m³/s, per year. */

@@ -14,13 +14,24 @@ export type WaterTable = {
   fallM: number
   /** The middle static level of the record, m; null without any reading. */
   usualM: number | null
-  /** How deep the season and the weather take it below its middle at worst, m. */
-  lowSeasonM: number
+  /** The ways it may fall: rates in m a year. */
+  courses: Course[]
+  /** The level at the low of a usual season before any fall, m, given how it fell since; and how sure. */
+  lowGiven: (fall: Pick<Course, 'onsetYears' | 'rate'> | null) => number
+  lowSdM: number
   /** Static level at each visit: read, or filled in with its uncertainty; null where nothing is known. */
   levels: ({ staticM: number; sdM: number } | null)[]
 }
 
-type Fit = { memory: number; series: Float64Array; logFit: number; courses: Course[]; mean: Vector }
+type Fit = {
+  memory: number
+  sizes: number[]
+  logFit: number
+  courses: Course[]
+  mean: Vector
+  lowGiven: WaterTable['lowGiven']
+  lowSdM: number
+}
 
 /**
  * The static level over the years: season, weather with a memory, and perhaps a fall that began at some time.
@@ -37,7 +48,17 @@ export function appraiseTable(readings: readonly Reading[], years: Vector): Wate
   const usualM = medianOf(levelsM)
   if (usualM === null) {
     const levels = readings.map(() => null)
-    return { logOdds: 0, fallMPerYear: 0, fallSdMPerYear: 0, fallM: 0, usualM, lowSeasonM: 0, levels }
+    return {
+      logOdds: 0,
+      fallMPerYear: 0,
+      fallSdMPerYear: 0,
+      fallM: 0,
+      usualM,
+      courses: [],
+      lowGiven: () => 0,
+      lowSdM: 0,
+      levels,
+    }
   }
   const t = vectorOf(at.length, (k) => years[at[k] ?? 0] ?? 0)
   const series = vectorOf(at.length, (k) => (levelsM[k] ?? 0) - usualM)
@@ -55,7 +76,9 @@ export function appraiseTable(readings: readonly Reading[], years: Vector): Wate
     fallSdMPerYear: falling.sd,
     fallM: chance * falling.fallen(t[t.length - 1] ?? 0),
     usualM,
-    lowSeasonM: lowSeason(best, series),
+    courses: best.courses,
+    lowGiven: (fall) => usualM + best.lowGiven(fall),
+    lowSdM: best.lowSdM,
     levels: fillLevels(readings, years, t, series, best, usualM),
   }
 }
@@ -90,7 +113,23 @@ function fitTable(series: Vector, t: Vector, memory: number): Fit {
   const mean = vectorOf(t.length, (i) =>
     terms.reduce((sum, term, k) => sum + (sizes[k] ?? 0) * (term.values[i] ?? 0), fall[i] ?? 0),
   )
-  return { memory, series: Float64Array.from(sizes), logFit, courses, mean }
+  const { variances } = model.termsLess(fall)
+  const scale = (noise.weight + model.rest) / (noise.weight + series.length)
+  const [flat = 0, one = 0, other = 0] = variances
+  return {
+    memory,
+    sizes,
+    logFit,
+    courses,
+    mean,
+    lowGiven: (course) =>
+      lowest(
+        model.termsLess(
+          course ? since(t, course.onsetYears).map((u) => course.rate * u) : new Float64Array(t.length),
+        ).sizes,
+      ),
+    lowSdM: Math.sqrt(Math.max(1, scale) * (flat + (one + other) / 2)),
+  }
 }
 
 /** The fall at each time, averaged over all courses and over no fall at all. */
@@ -117,18 +156,17 @@ function rateOf(courses: readonly Course[]): { mean: number; sd: number; fallen:
   return { mean, sd: Math.sqrt(square), fallen }
 }
 
-function seasonOf(fit: Fit, year: number): number {
-  const [flat = 0, a = 0, b = 0, c = 0, d = 0] = fit.series
+function seasonOf(sizes: readonly number[], year: number): number {
+  const [flat = 0, a = 0, b = 0, c = 0, d = 0] = sizes
   const turn = 2 * Math.PI * year
   return flat + a * Math.cos(turn) + b * Math.sin(turn) + c * Math.cos(2 * turn) + d * Math.sin(2 * turn)
 }
 
-/** Depth of the season's low below the middle, with a usual dry spell (one and a quarter spreads) on top. */
-function lowSeason(fit: Fit, series: Vector): number {
-  let lowest = Number.NEGATIVE_INFINITY
-  for (let month = 0; month < 12; month++) lowest = Math.max(lowest, seasonOf(fit, month / 12))
-  const away = [...series].map((value, i) => Math.abs(value - (fit.mean[i] ?? 0)))
-  return lowest + 1.25 * (1.48 * (medianOf(away) ?? 0))
+/** The deepest level of the season: the fit's waves looked at twice a month. */
+function lowest(sizes: readonly number[]): number {
+  let low = Number.NEGATIVE_INFINITY
+  for (let half = 0; half < 24; half++) low = Math.max(low, seasonOf(sizes, half / 24))
+  return low
 }
 
 /** Levels as read, and for visits without one: season plus what the weather did before and after. */
@@ -142,7 +180,7 @@ function fillLevels(
 ): WaterTable['levels'] {
   const away = series.map((value, i) => value - (fit.mean[i] ?? 0))
   const meanAt = (year: number) =>
-    seasonOf(fit, year) + (meanFall(fit.courses, Float64Array.of(year))[0] ?? 0)
+    seasonOf(fit.sizes, year) + (meanFall(fit.courses, Float64Array.of(year))[0] ?? 0)
   let next = 0
   return readings.map((reading, i) => {
     if (reading.staticM !== null) {
