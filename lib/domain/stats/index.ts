@@ -20,4 +20,12 @@ export { seasonalSlope } from './seasonal-slope'
 export { seededStream } from './seeded'
 export { senSlope } from './sen'
 export type { Point } from './shape'
-export { chiSquareUpper, normalCdf, normalQuantile, normalUpper, tCdf, tQuantile } from './special'
+export {
+  chiSquareUpper,
+  normalCdf,
+  normalQuantile,
+  normalTwoSidedP,
+  normalUpper,
+  tCdf,
+  tQuantile,
+} from './special'

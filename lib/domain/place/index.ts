@@ -1,0 +1,12 @@
+/** Where a buried head lies, how to find it again, and in what order to visit many. */
+export * from './bearing'
+export * from './checks'
+export * from './choose-candidate'
+export * from './ellipse'
+export * from './find-it'
+export * from './from-here'
+export * from './geodesy'
+export * from './locate'
+export * from './marks'
+export * from './plane'
+export * from './tape'
