@@ -6,7 +6,7 @@ import type { Line } from './visit/lines'
 import { eventLine, hasWord, noteLine, sanitaryLine } from './visit/other-lines'
 import { type Question, Reader } from './visit/reader'
 import { readingLines } from './visit/readings'
-import { sampleLine } from './visit/sample-line'
+import { sampleLine, withAsked } from './visit/sample-line'
 import { waterLines } from './visit/water-lines'
 import { testLines } from './visit/well-tests'
 
@@ -16,10 +16,10 @@ export type CorrectionReading =
   | { ok: true; correction: Correction }
   | { ok: false; errors: Record<string, string>; questions: Record<string, Question> }
 
-/** Reads the form that corrects a line of kind `kind`: what it should have said, when, and why it is changed. */
+/** Reads the form that corrects a line, `before`: what it should have said, when, and why it is changed. */
 export function readCorrection(
   typed: Readonly<Record<string, string>>,
-  kind: Fact['kind'],
+  before: Fact,
   context: VisitContext,
 ): CorrectionReading {
   const reader = new Reader(typed, context.system)
@@ -31,7 +31,7 @@ export function readCorrection(
   const timeText = reader.text('time')
   const time = timeText === '' ? null : parseTime(timeText)
   if (time && !time.ok) reader.refuse('time', time.message)
-  const line = linesFor(kind, reader, context, day.ok ? day.day : context.today)[0]
+  const line = linesFor(before.kind, reader, context, day.ok ? day.day : context.today)[0]
   const { errors, questions } = reader
   if (!line && Object.keys(errors).length === 0 && Object.keys(questions).length === 0) {
     reader.refuse('reason', 'Nothing is left of this line. To take it back, withdraw it instead.')
@@ -45,7 +45,7 @@ export function readCorrection(
       reason,
       occurredOn: day.day,
       occurredTime: time?.ok ? time.time : null,
-      replacement: line.fact,
+      replacement: withAsked(before, line.fact),
     },
   }
 }

@@ -53,6 +53,7 @@ export function sampleFields(fact: SampleFact): CorrectionField[] {
       { value: 'owner', label: 'the owner' },
     ]),
     text('confirmedBy', 'Confirmed by (a name of the outfit)', fact.confirmedBy),
+    text('sampleAsked', 'Asked for, and not on the sheet', fact.asked?.join(', ')),
     text('sampleResults', 'Results as on the sheet', sheet(fact), 'lines'),
     ...fact.results.flatMap(saidFields),
   ]

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { entryDraftSchema } from '@/lib/domain/logbook/kinds'
+import { entryDraftSchema, type Fact } from '@/lib/domain/logbook/kinds'
 import { trackUsage } from '@/lib/domain/upkeep'
 import { correctionFields } from '@/lib/forms/correction-fields'
 import { readCorrection } from '@/lib/forms/correction-form'
@@ -280,17 +280,39 @@ test('the form that corrects a line reads back what the line says, for every kin
     const answer = { 'answer:hourMeter': 'kept', 'answer:pumpingLevel': 'sure' }
     const reading = readCorrection(
       { ...typed, ...answer, date: '2026-11-20', reason: 'the same again' },
-      payload.kind,
+      payload,
       { ...context, hours: trackUsage([]) },
     )
     expect(reading.ok ? reading.correction.replacement : reading, payload.kind).toEqual(payload)
   }
 })
 
+test('a row taken out of a lab sheet is still asked for, until a person says that it was not', () => {
+  const before: Fact = {
+    kind: 'sample',
+    sampledAt: '2026-11-19T09:40',
+    results: [
+      { analyte: 'E. coli', result: 'Absent' },
+      { analyte: 'Arsenic', result: '22', unit: 'ug/L' },
+    ],
+  }
+  const correct = (fact: Fact, more: Record<string, string>) => {
+    const typed = Object.fromEntries(correctionFields(fact).map(({ name, value }) => [name, value]))
+    const reading = readCorrection({ ...typed, date: '2026-11-20', reason: 'x', ...more }, fact, context)
+    if (!reading.ok) throw new Error(JSON.stringify(reading))
+    return reading.correction.replacement
+  }
+  const without = correct(before, { sampleResults: 'E. coli, Absent' })
+  expect(without).toMatchObject({ asked: ['arsenic'], results: [{ analyte: 'E. coli' }] })
+  expect(correct(without, {})).toEqual(without)
+  expect(correct(without, { sampleAsked: '' })).not.toHaveProperty('asked')
+})
+
 test('a correction needs a reason, and a line left empty is to be withdrawn', () => {
   const fields = { date: '2026-11-20', note: '' }
-  const reading = readCorrection({ ...fields, reason: 'x' }, 'note', context)
+  const note = { kind: 'note' as const, text: 'y' }
+  const reading = readCorrection({ ...fields, reason: 'x' }, note, context)
   expect(reading.ok ? '' : reading.errors.reason).toMatch(/withdraw it/)
-  const silent = readCorrection({ ...fields, note: 'y' }, 'note', context)
+  const silent = readCorrection({ ...fields, note: 'y' }, note, context)
   expect(silent.ok ? '' : silent.errors.reason).toMatch(/why/)
 })

@@ -75,7 +75,8 @@ const GROUP_WORDS: Readonly<Record<SampledGroup, string>> = {
 }
 
 function testReason(test: TestDuty): string {
-  const last = test.lastOn === null ? 'No result is on record.' : `Last result of ${sayDay(test.lastOn)}.`
+  const last =
+    test.lastOn === null ? 'No usable result is on record.' : `Last result of ${sayDay(test.lastOn)}.`
   const why = test.basis === 'never-tested' ? '' : ` ${asSentence(test.why)}`
   return `Due ${test.dueOn === null ? 'now' : sayDay(test.dueOn)}.${why} ${last} Source: ${asSentence(test.source)}`
 }
@@ -107,7 +108,7 @@ function firstTest(tests: readonly TestDuty[]): WaterItem {
     key: 'water-first-test',
     name: 'First water test',
     ...health(due),
-    reason: `No result is on record for ${what}${due === null ? ': test now' : `; the well was built on ${sayDay(due)}`}. What was not tested cannot be called fit to drink.`,
+    reason: `No usable result is on record for ${what}${due === null ? ': test now' : `; the well was built on ${sayDay(due)}`}. What was not tested cannot be called fit to drink.`,
     lastDoneOn: null,
   }
 }

@@ -59,6 +59,8 @@ export const sample = z.object({
   /** Absent: the outfit. What an owner enters never clears a chain until somebody of the outfit confirms it. */
   enteredBy: z.enum(['outfit', 'owner']).optional(),
   confirmedBy: text(120).optional(),
+  /** Analytes (ids) that were ordered, or stood on the sheet before a row was taken out: each must have a result. */
+  asked: z.array(text(60)).max(300).optional(),
   results: z.array(resultRow).min(1).max(300),
 })
 

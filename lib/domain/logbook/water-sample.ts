@@ -1,5 +1,5 @@
 import { answerQuestion } from '@/lib/domain/water/result-questions'
-import { readResult } from '@/lib/domain/water/results'
+import { type ResultReading, readResult } from '@/lib/domain/water/results'
 import type { Result, Sample } from '@/lib/domain/water/types'
 import type { Fact } from './kinds'
 
@@ -25,17 +25,17 @@ export function sampleOf(fact: SampleFact, id: string): Sample {
     point: fact.point ?? '',
     chlorinated: fact.chlorinated === undefined ? null : CHLORINATED[fact.chlorinated],
     unconfirmed: fact.enteredBy === 'owner' && fact.confirmedBy === undefined,
-    results: rows.flatMap((row) => (typeof row === 'string' ? [] : [row])),
-    asked: [],
-    unread: rows.filter((row) => typeof row === 'string'),
+    results: rows.flatMap((row) => ('why' in row ? [] : [row])),
+    asked: fact.asked ?? [],
+    unread: rows.flatMap((row) => ('why' in row ? [row] : [])),
   }
 }
 
 /** A thermometer of a laboratory reads tenths; this takes off the noise of going to kelvin and back. */
 const tenths = (value: number): number => Math.round(value * 10) / 10
 
-/** One row read and its questions answered; its text where it cannot be read. */
-function rowOf(row: ResultRow, decimals: SampleFact['decimals']): Result | string {
+/** One row read and its questions answered; what is wrong with it where it cannot be read. */
+function rowOf(row: ResultRow, decimals: SampleFact['decimals']): Result | Sample['unread'][number] {
   const reading = readResult(
     {
       analyte: row.analyte,
@@ -50,10 +50,23 @@ function rowOf(row: ResultRow, decimals: SampleFact['decimals']): Result | strin
       ...(row.analyteId === undefined ? {} : { analyteId: row.analyteId }),
     },
   )
-  if (reading.kind !== 'result') return [row.analyte, row.result, row.unit].filter(Boolean).join(' ')
+  if (reading.kind !== 'result')
+    return { text: [row.analyte, row.result, row.unit].filter(Boolean).join(' '), why: whyNot(reading) }
   const answered = (row.answers ?? []).reduce(
     (result, { question, answer }) => answerQuestion(result, question, answer),
     reading.result,
   )
   return row.leftOut === undefined ? answered : { ...answered, leftOut: row.leftOut }
+}
+
+/** One sentence for the person who has the sheet in hand. */
+function whyNot(reading: Exclude<ResultReading, { kind: 'result' }>): string {
+  switch (reading.kind) {
+    case 'which-analyte':
+      return reading.ask
+    case 'unknown-analyte':
+      return `"${reading.name}" is not a test known here: write the name in full, or leave the row out with a reason.`
+    case 'problem':
+      return reading.message
+  }
 }

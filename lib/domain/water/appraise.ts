@@ -101,7 +101,7 @@ export function appraiseWater(
     asOf,
     findings,
     notTested: [...new Set(findings.filter(isGap).map((each) => each.name))],
-    next: nextSteps(open, findings, duties, sorted),
+    next: nextSteps(open, findings, duties, samplesSpeaking(sorted, findings)),
     chain: [...open].sort((a, b) => chainRank(a) - chainRank(b))[0] ?? null,
     chains,
     duties,
@@ -177,6 +177,12 @@ function agedOut(finding: DatedFinding, asOf: Day, settings: WaterSettings): Dat
   }
 }
 
+/** The samples that a current finding rests on: questions about older sheets matter no more. */
+function samplesSpeaking(samples: readonly Sample[], findings: readonly DatedFinding[]): Sample[] {
+  const speaking = new Set(findings.map(({ sampleId }) => sampleId))
+  return samples.filter(({ id }) => speaking.has(id))
+}
+
 /** The worst that decides; an open chain is never "meets": without a clear sample since its last positive it still exceeds. */
 function standingWord(findings: readonly DatedFinding[], open: readonly Chain[]): VerdictWord {
   const byFindings = findings
@@ -218,13 +224,10 @@ function nextSteps(
       })),
   )
   const questions: NextStep[] = samples.flatMap((sample) =>
-    sample.results.flatMap((result) =>
-      result.questions.map((question) => ({
-        kind: 'answer' as const,
-        sampleId: sample.id,
-        text: question.ask,
-      })),
-    ),
+    [
+      ...sample.results.flatMap((result) => result.questions.map(({ ask }) => ask)),
+      ...sample.unread.map(({ text, why }) => `${text}: ${why}`),
+    ].map((text) => ({ kind: 'answer' as const, sampleId: sample.id, text })),
   )
   const inChain = new Set(open.flatMap((chain) => chain.opened.analytes))
   const repeats: NextStep[] = findings

@@ -57,7 +57,10 @@ export type DoseAnswer =
 
 export type DoseOptions = { targetMgL: number; ph: number | null; contactHours?: number }
 
-/** Wells as wide as this are the ones the published doubts are about. House reading of "large diameter"; no published figure. */
+/**
+ * Wells as wide as this are the ones the published doubts are about, whether the width is bore or a pit filled with gravel.
+ * House reading of "large diameter"; no published figure.
+ */
 const LARGE_BORE_M = 0.6
 
 /** The volumes of water in a well and its pipes, m³. */
@@ -93,7 +96,7 @@ export function chlorineDose(water: WaterToTreat, product: Product, options: Dos
     warnings: warningsOf(options),
     cautions: CAUTIONS.map((caution) => caution.text),
     doubts:
-      water.casingBoreM >= LARGE_BORE_M
+      water.casingBoreM >= LARGE_BORE_M || (water.pitAreaM2 ?? 0) >= circle(LARGE_BORE_M)
         ? DUG_WELL_DOUBTS.map((doubt) => `${doubt.text} (${doubt.source})`)
         : [],
   }

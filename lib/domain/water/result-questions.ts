@@ -49,7 +49,8 @@ function farApart(a: number, b: number): boolean {
 
 /**
  * Asked when a value is outside its usual range and a thousandth, or a thousand times, of it would be inside: the wrong
- * one of mg/L and µg/L. A '<' is asked only on the high side, where it would hide an exceedance.
+ * one of mg/L and µg/L. On the low side only from a tenth of the range down, and neither for a '<' nor for a value the
+ * laboratory itself calls a trace (marked J, or under its own reporting limit).
  */
 function scaleQuestion(analyte: Analyte, result: Result): Question | null {
   const amount = result.value ?? result.reportingLimit
@@ -65,13 +66,20 @@ function scaleQuestion(analyte: Analyte, result: Result): Question | null {
       ask: `${analyte.name} ${result.typed.result} ${result.typed.unit} is far above what wells hold: did you mean a thousandth of it${unitHint(result.typed.unit)}?`,
       options: ['as typed', 'a thousandth'],
     }
-  if (amount < low && result.operator === '=' && fits(amount * 1000))
+  if (amount < low / 10 && result.operator === '=' && !calledTrace(result) && fits(amount * 1000))
     return {
       kind: 'scale',
       ask: `${analyte.name} ${result.typed.result} ${result.typed.unit} is far below what wells hold: did you mean a thousand times it${unitHint(result.typed.unit)}?`,
       options: ['as typed', 'a thousandfold'],
     }
   return null
+}
+
+function calledTrace({ value, reportingLimit, qualifiers }: Result): boolean {
+  return (
+    qualifiers.some(({ code }) => code.toUpperCase() === 'J') ||
+    (value !== null && reportingLimit !== null && value < reportingLimit)
+  )
 }
 
 function unitHint(unit: string): string {

@@ -79,7 +79,7 @@ function dutyOf(
       ...base,
       dueOn: newOn,
       basis: 'never-tested',
-      why: 'no result is on record',
+      why: 'no usable result is on record',
       source: sourceOf(group, months),
     }
   return {

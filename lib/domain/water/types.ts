@@ -165,6 +165,6 @@ export type Sample = {
   results: readonly Result[]
   /** What was ordered or stood on the sheet; each must have a result before the sample can be "meets". */
   asked: readonly string[]
-  /** Rows of the sheet that could not be read. */
-  unread: readonly string[]
+  /** Rows of the sheet that could not be read, as typed, each with what is wrong and what to do. */
+  unread: readonly { text: string; why: string }[]
 }

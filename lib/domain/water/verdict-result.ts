@@ -163,7 +163,9 @@ function doubtsOf(result: Result, sample: Sample, lab: LabHolding): Doubt[] {
         why: `the laboratory marked it "${qualifier.code}": ${qualifier.meaning}`,
       })
   }
-  for (const question of result.questions) doubts.push({ reason: 'open-question', why: question.ask })
+  // The form (as N, as NO3) is in the bounds already: where every form meets, it does not matter which it is.
+  for (const question of result.questions)
+    if (question.kind !== 'form') doubts.push({ reason: 'open-question', why: question.ask })
   if (sample.unconfirmed === true)
     doubts.push({
       reason: 'unconfirmed',

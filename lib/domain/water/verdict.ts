@@ -153,9 +153,7 @@ function missingFindings(sample: Sample, judged: readonly Finding[], options: Ju
   const asked = sample.asked
     .filter((id) => !tested.has(id))
     .map((id) => missing(id, analyteName(id), 'not-asked', 'asked for, and no result is on the sheet'))
-  const unread = sample.unread.map((typed) =>
-    missing(typed, typed, 'unread', 'this row of the sheet could not be read'),
-  )
+  const unread = sample.unread.map(({ text, why }) => missing(text, text, 'unread', `not read: ${why}`))
   return [...asked, ...unread, ...requiredMissing(judged, options, dayOfMoment(sample.sampledAt))]
 }
 

@@ -1,7 +1,7 @@
 import { CHLORINATED, type Fact, SAMPLE_PURPOSES } from '@/lib/domain/logbook/kinds'
 import { addDays, type Day, parseDay, parseTime } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep'
-import { findAnalyte } from '@/lib/domain/water/analytes'
+import { findAnalyte, matchAnalyte } from '@/lib/domain/water/analytes'
 import { readPasted } from '@/lib/domain/water/paste'
 import type { RowText } from '@/lib/domain/water/results'
 import type { Line } from './lines'
@@ -43,6 +43,7 @@ function aboutSample(reader: Reader, today: Day): Partial<Omit<SampleFact, 'kind
   const purpose = oneOf(SAMPLE_PURPOSES, reader.text('samplePurpose'))
   const decimals = oneOf(['point', 'comma'] as const, reader.text('sampleDecimals'))
   const confirmedBy = reader.optional('confirmedBy', 'name of who confirmed the sheet', 120)
+  const asked = askedFor(reader)
   const enteredBy = oneOf(['outfit', 'owner'] as const, reader.text('enteredBy'))
   return {
     ...(sampledAt ? { sampledAt } : {}),
@@ -56,9 +57,46 @@ function aboutSample(reader: Reader, today: Day): Partial<Omit<SampleFact, 'kind
     ...(sampler ? { sampler } : {}),
     ...(purpose ? { purpose } : {}),
     ...(decimals ? { decimals } : {}),
+    ...(asked.length > 0 ? { asked } : {}),
     ...(enteredBy ? { enteredBy } : {}),
     ...(confirmedBy ? { confirmedBy } : {}),
   }
+}
+
+/** Analytes that were ordered, separated by commas; each by its name or id. */
+function askedFor(reader: Reader): string[] {
+  const names = reader
+    .text('sampleAsked')
+    .split(/[,;\n]/)
+    .map((name) => name.trim())
+    .filter(Boolean)
+  const ids = names.map((name) => {
+    const match = matchAnalyte(name)
+    if (match.kind !== 'match')
+      reader.refuse('sampleAsked', `"${name}" is not a test known here: write its name in full`)
+    return match.kind === 'match' ? match.id : name
+  })
+  return [...new Set(ids)]
+}
+
+/**
+ * A corrected lab sheet with what is no longer on it marked as asked for, so that taking a row out never makes a sample
+ * look better; a person who says otherwise clears it in a second correction.
+ */
+export function withAsked(before: Fact, after: Fact): Fact {
+  if (before.kind !== 'sample' || after.kind !== 'sample') return after
+  const now = new Set(after.results.map(idOfRow))
+  const gone = before.results.flatMap((row) => {
+    const id = idOfRow(row)
+    return id === null || now.has(id) ? [] : [id]
+  })
+  return gone.length === 0 ? after : { ...after, asked: [...new Set([...(after.asked ?? []), ...gone])] }
+}
+
+function idOfRow(row: ResultRow): string | null {
+  if (row.analyteId !== undefined) return row.analyteId
+  const match = matchAnalyte(row.analyte)
+  return match.kind === 'match' ? match.id : null
 }
 
 const oneOf = <T extends string>(known: readonly T[], text: string): T | undefined =>

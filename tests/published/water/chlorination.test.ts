@@ -175,7 +175,8 @@ describe('the parts of a well', () => {
     expect(chlorineDose(water, product, { targetMgL, ph: 7 }).kind).toBe('cannot-say')
   })
   test('cautions always stand beside the dose, and the published doubts beside a wide well', () => {
-    const narrow = chlorineDose(packed, bleach(6), { targetMgL: 100, ph: 8.5 })
+    const narrow = chlorineDose(well(0.15, 20), bleach(6), { targetMgL: 100, ph: 8.5 })
+    const pit = chlorineDose(packed, bleach(6), { targetMgL: 100, ph: 7 })
     const wide = chlorineDose(well(1.2, 3), bleach(6), { targetMgL: 100, ph: 7 })
     if (narrow.kind !== 'dose' || wide.kind !== 'dose') throw new Error('doses')
     const words = narrow.cautions.join(' ')
@@ -183,7 +184,8 @@ describe('the parts of a well', () => {
       expect(words).toContain(word)
     expect(narrow.doubts).toEqual([])
     expect(narrow.warnings.join(' ')).toContain('pH 8.5')
-    expect(wide.doubts.join(' ')).toContain('not recommended if the well is dug')
+    for (const dug of [wide, pit])
+      expect(dug.kind === 'dose' ? dug.doubts.join(' ') : '').toContain('not recommended if the well is dug')
     expect(wide.contactHours).toBe(12)
   })
   test('a label in per cent by weight is not trade per cent: 5.25 % by weight is about 5.4', () => {

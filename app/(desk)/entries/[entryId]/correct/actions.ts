@@ -30,7 +30,7 @@ export async function saveCorrection(
   for (const [name, value] of form)
     if (typeof value === 'string' && !name.startsWith('$')) typed[name] = value
   const day = today()
-  const reading = readCorrection(typed, page.current.fact.kind, {
+  const reading = readCorrection(typed, page.current.fact, {
     ...setting,
     today: day,
     system: viewer.units,
