@@ -81,11 +81,13 @@ function waterPart(standing: WaterStanding) {
     verdict: standing.verdict,
     scheme: standing.schemeName,
     asOf: standing.asOf,
-    findings: standing.findings.map(({ analyte, verdict, why, sampledOn }) => ({
+    findings: standing.findings.map(({ analyte, verdict, why, sampledOn, measured, limit }) => ({
       analyte,
       verdict,
       why,
       sampledOn,
+      result: measured?.typed || null,
+      limit: limit && { max: limit.max, unit: limit.unit, source: limit.source, date: limit.date },
     })),
     next: standing.next.map(({ text }) => text),
   }
