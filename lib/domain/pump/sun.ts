@@ -21,7 +21,7 @@ export function dayLengthH(latitudeDeg: number, dayOfYear: number): number {
  * Source  FAO 56, eq. 21.
  */
 export function extraterrestrialMjPerM2(latitudeDeg: number, dayOfYear: number): number {
-  const distance = 1 + 0.033 * Math.cos((2 * Math.PI * dayOfYear) / 365)
+  const distance = sunDistanceFactor(dayOfYear)
   const latitude = (latitudeDeg * Math.PI) / 180
   const declination = declinationRad(dayOfYear)
   const sunset = sunsetAngleRad(latitudeDeg, dayOfYear)
@@ -36,7 +36,16 @@ export function clearSkyMjPerM2(latitudeDeg: number, dayOfYear: number, altitude
   return (0.75 + 2e-5 * altitudeM) * extraterrestrialMjPerM2(latitudeDeg, dayOfYear)
 }
 
-function sunsetAngleRad(latitudeDeg: number, dayOfYear: number): number {
+/** How much nearer than on average the sun stands, as a factor on its power: FAO 56, eq. 23. */
+export function sunDistanceFactor(dayOfYear: number): number {
+  return 1 + 0.033 * Math.cos((2 * Math.PI * dayOfYear) / 365)
+}
+
+/**
+ * Hour angle of sunset in radians, 0 in polar night and π in polar day: FAO 56, eq. 25.
+ * Throws  RangeError for a latitude beyond 90°.
+ */
+export function sunsetAngleRad(latitudeDeg: number, dayOfYear: number): number {
   if (!(Math.abs(latitudeDeg) <= 90)) throw new RangeError(`latitude ${latitudeDeg}°`)
   const x = -Math.tan((latitudeDeg * Math.PI) / 180) * Math.tan(declinationRad(dayOfYear))
   return Math.acos(Math.max(-1, Math.min(1, x)))

@@ -1,0 +1,10 @@
+/** Water by the hour for a year: sun, pump, well, tank and demand; what is left in reserve and what would mend a lack. */
+export { type DrawPattern, demandByHour, type WaterUse } from './demand'
+export { type Drive, drivenAt, pumpedBySun } from './drive'
+export { diffuseShare, hourShare, hourShares, onPlaneWPerM2, type Plane, sunAngles, tilted } from './plane'
+export { type BetterState, type Remedy, remedies } from './remedies'
+export { fillHours, type SupplyResult, saySupply, supplyResult } from './reserve'
+export { type Sensitivity, sensitivity } from './sensitivity'
+export { clearnessFromSunshine, clearnessOfDays } from './sky'
+export { MEAN_DAYS, monthlyClearness, type SunTable, sunOnPlane } from './sun-year'
+export { type SupplyDay, type SupplyPlan, type SupplyYear, simulateYear } from './year'
