@@ -6,6 +6,7 @@ import { cpus } from 'node:os'
 import { benchDecline } from './decline'
 import { benchRecords } from './records'
 import { benchStats } from './stats'
+import { benchWear } from './wear'
 
 const sizes = (process.argv[2] ?? '1000,10000,100000').split(',').map(Number)
 if (sizes.some((size) => !Number.isInteger(size) || size < 100)) {
@@ -13,7 +14,7 @@ if (sizes.some((size) => !Number.isInteger(size) || size < 100)) {
   process.exit(2)
 }
 console.log(`Node ${process.version}, ${cpus().length} cores (${cpus()[0]?.model ?? 'unknown'})`)
-for (const figures of [await benchRecords(sizes), await benchStats()]) {
+for (const figures of [await benchRecords(sizes), await benchStats(), await benchWear()]) {
   for (const { name, value, unit } of figures) {
     console.log(`${name.padEnd(56)} ${Number(value.toPrecision(3)).toLocaleString('en-US')} ${unit}`)
   }

@@ -1,4 +1,5 @@
 import { type Day, daysBetween } from '@/lib/domain/quantity/day'
+import { type BrushFinding, brushFindings, READING_M } from './brush-findings'
 import { type Forecast, forecastDays, logMoments, type Weighted } from './forecast'
 import { calendarPace, filledCounts, paceOf } from './pace'
 
@@ -6,7 +7,7 @@ export type BrushReading = {
   on: Day
   /** Hour meter, counted up through changes (a lower count than before is a new meter); null where not read. */
   hours: number | null
-  /** One length a brush, m, in the same order each time. */
+  /** One length a brush, m, in the same order each time; empty where only the hours were read. */
   lengthsM: readonly number[]
 }
 
@@ -18,6 +19,8 @@ export type BrushQuestion = {
   readings: readonly BrushReading[]
   /** Days on which a new set was put in. */
   replacedOn: readonly Day[]
+  /** Where the hours do not come from a meter: what they were estimated from. */
+  hoursFrom?: 'meter' | 'volume' | 'sun'
 }
 
 /** Small direct-current motors wear a set in some 3,000 h, give or take a factor of two and more. */
@@ -25,9 +28,7 @@ const USUAL_LIFE_H = 3000
 const USUAL_LIFE_DAYS = 1000
 const LIFE_DEVIATION = 0.85
 const BETWEEN_SETS = 0.25
-/** A rule on a brush in its holder: half a millimetre at best; new brushes differ by as much from their sheet. */
-const READING_M = 0.0004
-/** What that error may be for the hand at work; the readings choose. */
+/** What the error of the rule may be for the hand at work; the readings choose. New brushes differ by as much from their sheet. */
 const ERRORS_M = [0.0002, 0.0003, 0.00045, 0.0007]
 const NEW_M = 0.0004
 /** Wear does not run as evenly as a line: this share over each 200 h (or 70 days), adding up at random. */
@@ -50,36 +51,41 @@ const SLIP = 5
  * Throws  RangeError unless new length > minimum length > 0, or for a reading that is not finite.
  */
 export function forecastBrushes(question: BrushQuestion): Forecast {
-  requireQuestion(question)
-  const sets = setsOf(question)
-  const current = sets.at(-1)
+  const current = brushSetInPlace(question)
   if (!current) return { kind: 'cannot-say', why: 'it is not recorded when the brushes were put in' }
   const pace = current.by === 'hours' ? paceOf(countsOf(question.readings)) : calendarPace()
   if (!pace)
     return { kind: 'cannot-say', why: 'the hour meter does not move: read it with each brush length' }
-  const learned = learn(sets.slice(0, -1), current.by, question)
+  const { belief, findings, learnedFrom } = current
   const worn = current.readings.filter((r) => r.used > 0)
   const last = current.readings.at(-1)
-  if (worn.length === 0 && learned.from === 0) {
+  if (worn.length === 0 && learnedFrom === 0) {
     return { kind: 'cannot-say', why: 'no length of this set was read since it was put in' }
   }
-  const { belief, warnings } = believe(current.readings, question, learned.prior)
   const rough = wandering(belief, last?.used ?? 0)
   const days = forecastDays(rough, last?.used ?? 0, last?.on ?? current.startOn, pace)
   if (!days) return { kind: 'cannot-say', why: 'the brushes have hardly worn yet: no date can be given' }
   const others =
-    learned.from === 0
-      ? ''
-      : ` and ${learned.from} earlier ${learned.from === 1 ? 'set' : 'sets'} of this motor`
-  const by = current.by === 'hours' ? '' : '; run hours are missing, so days stand in for them'
+    learnedFrom === 0 ? '' : ` and ${learnedFrom} earlier ${learnedFrom === 1 ? 'set' : 'sets'} of this motor`
+  const by = saysHours(current.by, question.hoursFrom ?? 'meter')
   return {
     kind: 'date',
     ...days,
     why: `from ${worn.length} ${worn.length === 1 ? 'length' : 'lengths'} of this set${others}${by}`,
-    warnings: [...unevenOf(current.readings, question), ...warnings],
+    warnings: findings.map((finding) => finding.says),
   }
 }
 
+const HOURS_FROM = {
+  meter: '',
+  volume: '; run hours were reckoned from volume and flow, not read',
+  sun: '; run hours were reckoned from the hours of sun, not read',
+}
+
+const saysHours = (by: BrushSet['by'], from: keyof typeof HOURS_FROM): string =>
+  by === 'hours' ? HOURS_FROM[from] : '; run hours are missing, so days stand in for them'
+
+/** Throws RangeError for a question that cannot be: see forecastBrushes. */
 function requireQuestion(question: BrushQuestion): void {
   if (!(question.minimumM > 0) || !(question.newM > question.minimumM)) {
     throw new RangeError(`new length ${question.newM} m, minimum ${question.minimumM} m`)
@@ -112,9 +118,17 @@ function setsOf(question: BrushQuestion): BrushSet[] {
         (r.on > startOn || (r.on === startOn && isNew(r))) &&
         (until === undefined || r.on < until || (r.on === until && !isNew(r))),
     )
-    const at = sorted.filter((r) => r.on === startOn)
-    return setOf(startOn, own, at.find((r) => r.hours !== null)?.hours ?? null)
+    const at = question.readings.find((r) => r.on === startOn && r.hours !== null)
+    return setOf(startOn, own, at?.hours ?? hoursOn(startOn, question.readings))
   })
+}
+
+/** The count between its neighbours in time, for a day on which nobody read it. */
+function hoursOn(day: Day, readings: readonly BrushReading[]): number | null {
+  const counts = countsOf(readings).sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
+  const at = counts.filter((c) => c.on < day).length
+  const filled = filledCounts([...counts.slice(0, at), { on: day, count: null }, ...counts.slice(at)])
+  return filled[at] ?? null
 }
 
 function setOf(startOn: Day, own: readonly BrushReading[], hoursAtStart: number | null): BrushSet {
@@ -134,6 +148,21 @@ function setOf(startOn: Day, own: readonly BrushReading[], hoursAtStart: number 
     return used === null ? [] : [{ on: r.on, used, shortestM: Math.min(...r.lengthsM), lengthsM: r.lengthsM }]
   })
   return { startOn, by, readings }
+}
+
+/**
+ * The set in place with its belief and findings, for forecast and chart alike; null where it is not recorded when it
+ * was put in. Throws RangeError as forecastBrushes does.
+ */
+export function brushSetInPlace(
+  question: BrushQuestion,
+): (BrushSet & { belief: Weighted[]; findings: BrushFinding[]; learnedFrom: number }) | null {
+  requireQuestion(question)
+  const sets = setsOf(question)
+  const current = sets.at(-1)
+  if (!current) return null
+  const learned = learn(sets.slice(0, -1), current.by, question)
+  return { ...current, ...believe(current.readings, question, learned.prior), learnedFrom: learned.from }
 }
 
 type Prior = { mean: number; deviation: number }
@@ -166,18 +195,26 @@ function believe(
   readings: readonly Worn[],
   question: BrushQuestion,
   prior: Prior,
-): { belief: Weighted[]; warnings: string[] } {
+): { belief: Weighted[]; findings: BrushFinding[] } {
   const possible = readings.filter((r) => r.shortestM <= question.newM * 1.15 && r.shortestM > 0)
   const wear = middleWear(possible, question.newM)
   const reach = (r: Worn) => SLIP * READING_M + 0.35 * wear * r.used
   const kept = possible.filter((r) => Math.abs(question.newM - wear * r.used - r.shortestM) <= reach(r))
-  const out = readings.filter((r) => !kept.includes(r))
-  const warnings = out.map(
-    (r) => `the length of ${r.on} does not fit the others and was left out: measure it again`,
-  )
-  const belief = lifeBelief(kept, question, prior)
-  const sudden = suddenOf(kept)
-  return { belief, warnings: sudden ? [sudden, ...warnings] : warnings }
+  const slips = readings
+    .filter((r) => !kept.includes(r))
+    .map(
+      (r): BrushFinding => ({
+        kind: 'slip',
+        on: r.on,
+        brush: null,
+        lookAt: ['the reading itself'],
+        says: `the length of ${r.on} does not fit the others and was left out: measure it again`,
+      }),
+    )
+  return {
+    belief: lifeBelief(kept, question, prior),
+    findings: [...brushFindings(kept, question.newM), ...slips],
+  }
 }
 
 /** Middle of the wear rates from new: one slip cannot move it. */
@@ -235,42 +272,4 @@ function wandering(belief: readonly Weighted[], used: number): Weighted[] {
     const deviation = UNEVENNESS * Math.sqrt(GRAIN * value * left)
     return steps.map(([z, share]) => ({ value: value + z * deviation, weight: weight * share }))
   })
-}
-
-/** The newest reading shows brushes of one set worn differently. */
-function unevenOf(readings: readonly Worn[], question: BrushQuestion): string[] {
-  const last = readings.at(-1)
-  if (!last || last.lengthsM.length < 2) return []
-  const longest = Math.max(...last.lengthsM)
-  const worn = question.newM - last.shortestM
-  if (longest - last.shortestM < Math.max(0.001, 0.3 * worn)) return []
-  return ['the brushes of this set wear unevenly: look for misalignment or a brush that sticks in its holder']
-}
-
-/** The newest stretch wore more than twice as fast as all before it, by more than the rule's error. */
-function suddenOf(readings: readonly Worn[]): string | null {
-  const last = readings.at(-1)
-  const before = readings.at(-2)
-  const first = readings[0]
-  if (
-    !last ||
-    !before ||
-    !first ||
-    readings.length < 4 ||
-    last.used <= before.used ||
-    before.used <= first.used
-  ) {
-    return null
-  }
-  const usual = (first.shortestM - before.shortestM) / (before.used - first.used)
-  const fell = before.shortestM - last.shortestM
-  const expected = Math.max(0, usual) * (last.used - before.used)
-  if (fell < 2 * expected || fell - expected < 3 * READING_M) return null
-  return 'the brushes wore more than twice as fast since the reading before: look at the commutator and for moisture'
-}
-
-/** For callers that estimate hours where there is no meter: volume (m³) over flow (m³/s), in hours; say that it is one. */
-export function hoursFromVolume(volumeM3: number, flowM3PerS: number): number {
-  if (!(flowM3PerS > 0)) throw new RangeError(`flow ${flowM3PerS} m³/s is not above zero`)
-  return volumeM3 / flowM3PerS / 3600
 }

@@ -10,11 +10,22 @@ export type Forecast =
       /** Ends of the 80 % interval; `high` is null where it stays open. */
       low: Day
       high: Day | null
+      /** The day that costs least, by the cost rule below; between `low` and `on`. */
+      changeBy: Day
       why: string
       /** What a person should look at, besides the date. */
       warnings: string[]
     }
   | { kind: 'cannot-say'; why: string }
+
+/**
+ * How much dearer a day too late is than a day too early, unless the user says otherwise: short water, a burst part or
+ * a second trip against a part thrown away half used. Common practice, no published source for the figure.
+ */
+export const LATE_OVER_EARLY = 3
+
+/** Chance of being late that costs least when a late day costs so many early ones: the newsvendor's rule. */
+export const cheapestChance = (lateOverEarly: number): number => 1 / (1 + lateOverEarly)
 
 /** One value that the use at the limit may have, and how much of the belief stands on it. */
 export type Weighted = { value: number; weight: number }
@@ -55,18 +66,20 @@ export function daysToLimit(
   })
 }
 
-/** The three days of a forecast, or null where even the middle one lies beyond the horizon. */
+/** The days of a forecast, or null where even the middle one lies beyond the horizon. */
 export function forecastDays(
   limits: readonly Weighted[],
   usedSoFar: number,
   from: Day,
   pace: Pace,
-): { on: Day; low: Day; high: Day | null } | null {
-  const [low, on, high] = daysToLimit(limits, usedSoFar, from, pace, [0.1, 0.5, 0.9])
+): { on: Day; low: Day; high: Day | null; changeBy: Day } | null {
+  const chances = [0.1, 0.5, 0.9, cheapestChance(LATE_OVER_EARLY)]
+  const [low, on, high, changeBy] = daysToLimit(limits, usedSoFar, from, pace, chances)
   if (on === undefined || on === null) return null
   return {
     on: addDays(from, on),
     low: addDays(from, low ?? 0),
+    changeBy: addDays(from, changeBy ?? on),
     high: high === undefined || high === null ? null : addDays(from, high),
   }
 }

@@ -1,27 +1,7 @@
+import { type LoadLaw, limitsOf, POWER_PRIOR, POWERS, SHAPE_PRIOR, SHAPES } from './blocking-laws'
 import type { LoadReading } from './cartridge-runs'
 import { logMoments, type Weighted } from './forecast'
 
-/**
- * How drop grows with use, as a factor on the clean drop. `reach` is the inverse: the use at which a factor is reached.
- *
- * Constant-rate blocking laws of Hermia (1982, Trans. IChemE 60:183-187), dP/dV = k P^m: cake m = 0 (straight line),
- * m = 1/2, intermediate m = 1 (exponential), standard m = 3/2; and a cake that packs as it grows (a slow start, then
- * with the square). Which one a cartridge follows depends on its sediment: all are carried until the readings speak.
- */
-const SHAPES = [
-  { growth: (x: number) => 1 + x, reach: (g: number) => g - 1 },
-  { growth: (x: number) => 1 + x * x, reach: (g: number) => Math.sqrt(Math.max(0, g - 1)) },
-  { growth: (x: number) => (1 + x / 2) ** 2, reach: (g: number) => 2 * (Math.sqrt(g) - 1) },
-  { growth: (x: number) => Math.exp(x), reach: (g: number) => Math.log(g) },
-  {
-    growth: (x: number) => (1 - Math.min(x / 2, 0.999)) ** -2,
-    reach: (g: number) => 2 * (1 - 1 / Math.sqrt(g)),
-  },
-]
-const SHAPE_PRIOR = [0.25, 0.25, 0.15, 0.25, 0.1]
-/** Drop grows with flow to a power between 1 (seepage through the cake) and 2 (turbulence in the housing). */
-const POWERS = [1, 1.3, 1.6, 1.9]
-const POWER_PRIOR = [0.2, 0.35, 0.3, 0.15]
 /** Scatter of a reading about the law, as a share. */
 const SCATTERS = [0.03, 0.05, 0.08, 0.13, 0.22]
 const SCATTER_PRIOR = [0.12, 0.28, 0.32, 0.2, 0.08]
@@ -49,6 +29,8 @@ export type LoadBelief = {
   cleanLog: { mean: number; deviation: number }
   shapes: number[]
   powers: number[]
+  /** Every law with more than a trace of the belief, to draw the course of the drop from. */
+  laws: LoadLaw[]
   /** For each reading the logarithm of what was read over what the likeliest law expects. */
   misfits: number[]
   /** Scatter of the likeliest law. */
@@ -67,7 +49,8 @@ export const openPrior = (terminalPa: number, limitUse: number): LoadPrior => ({
  * Belief about the use at the terminal drop, given readings of one cartridge: every law, flow power, rate and scatter
  * on a grid, weighed by how well it tells the readings; the clean drop is integrated out in closed form.
  *
- * Shape   `penalties` multiply the variance of single readings (1 for a trusted one).
+ * Shape   `penalties` multiply the variance of single readings (1 for a trusted one); `flowDoubt` is the deviation of
+ *         the logarithm of the reference flow, where that had to be taken from the readings.
  * Cost    laws × powers × rates × (readings + scatters): some thousand short steps.
  */
 export function loadBelief(
@@ -75,6 +58,7 @@ export function loadBelief(
   terminalPa: number,
   prior: LoadPrior,
   penalties: readonly number[],
+  flowDoubt = 0,
 ): LoadBelief {
   const data = dataOf(readings, terminalPa, prior, penalties)
   const scout = cellsOf(data, spread(prior.limitLog.mean, 3.4 * prior.limitLog.deviation, SCOUT), [1])
@@ -87,7 +71,13 @@ export function loadBelief(
       POWERS.map((_, p) => p),
     ),
     data,
+    flowDoubt,
   )
+}
+
+/** The power of flow that the belief leans to. */
+export function powerOf(belief: LoadBelief): number {
+  return belief.powers.reduce((sum, share, k) => sum + share * (POWERS[k] ?? 0), 0)
 }
 
 const spread = (middle: number, reach: number, points: number): number[] =>
@@ -132,7 +122,6 @@ type Cells = {
   powers: readonly number[]
   logWeight: Float64Array
   cleanLog: Float64Array
-  limitLog: Float64Array
 }
 
 type Place = { shape: number; power: number; gridLog: number; scatter: number }
@@ -157,7 +146,6 @@ function cellsOf(data: Data, grid: readonly number[], powers: readonly number[])
     powers,
     logWeight: new Float64Array(size),
     cleanLog: new Float64Array(size),
-    limitLog: new Float64Array(size),
   }
   const growths = new Float64Array(data.readings.length)
   let index = 0
@@ -207,7 +195,6 @@ function fillCells(
     cells.logWeight[from + k] =
       priorLog + Math.log(SCATTER_PRIOR[k] ?? 0) - 0.5 * (fit + Math.log(precision * between) + away * away)
     cells.cleanLog[from + k] = cleanLog
-    cells.limitLog[from + k] = limitLog
   }
 }
 
@@ -243,13 +230,12 @@ function gridMoments(cells: Cells): { mean: number; deviation: number } {
   return logMoments(belief)
 }
 
-function summarise(cells: Cells, data: Data): LoadBelief {
+function summarise(cells: Cells, data: Data, flowDoubt: number): LoadBelief {
   const best = likeliest(cells)
   const top = cells.logWeight[best] ?? 0
   const shapes = SHAPES.map(() => 0)
   const powers = POWERS.map(() => 0)
-  const limits: Weighted[] = []
-  const cleans: Weighted[] = []
+  const laws: LoadLaw[] = []
   let total = 0
   for (let i = 0; i < cells.logWeight.length; i++) {
     const weight = Math.exp((cells.logWeight[i] ?? 0) - top)
@@ -258,14 +244,16 @@ function summarise(cells: Cells, data: Data): LoadBelief {
     total += weight
     shapes[place.shape] = (shapes[place.shape] ?? 0) + weight
     powers[place.power] = (powers[place.power] ?? 0) + weight
-    limits.push({ value: Math.exp(cells.limitLog[i] ?? 0), weight })
-    cleans.push({ value: Math.exp(cells.cleanLog[i] ?? 0), weight })
+    const scale = scaleOf(data, place.shape, place.gridLog)
+    laws.push({ weight, shape: place.shape, power: place.power, scale, cleanLog: cells.cleanLog[i] ?? 0 })
   }
   const place = placeOf(cells, best)
+  const limits = laws.flatMap((law) => limitsOf(law, data.terminalLog, flowDoubt))
   return {
     limits,
     limitLog: logMoments(limits),
-    cleanLog: logMoments(cleans),
+    cleanLog: logMoments(laws.map((law) => ({ value: Math.exp(law.cleanLog), weight: law.weight }))),
+    laws,
     shapes: shapes.map((x) => x / total),
     powers: powers.map((x) => x / total),
     misfits: misfitsOf(place, cells.cleanLog[best] ?? 0, data),

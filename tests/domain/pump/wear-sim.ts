@@ -2,8 +2,72 @@ import type { BrushQuestion, BrushReading, CartridgeQuestion, CartridgeReading }
 import { addDays, type Day, dayOfYear } from '@/lib/domain/quantity/day'
 import { dice, normal } from '../yield/tests/simulate'
 
+/** A part with readings up to some day, and the day on which it truly reached its limit. */
+export type Sim<Q> = { question: Q; putInOn: Day; truth: Day; lastReading: Day }
+
+type Range = readonly [low: number, high: number]
+type Roll = () => number
+const within = ([low, high]: Range, roll: Roll): number => low + (high - low) * roll()
+
+/** Growth of the drop with use as a share of life, to `g` times the clean drop. */
+const LAWS = {
+  line: (x: number, g: number) => 1 + (g - 1) * x,
+  square: (x: number, g: number) => 1 + (g - 1) * x * x,
+  exponential: (x: number, g: number) => g ** x,
+  /** Not among the laws that the forecast carries: a long quiet start. */
+  cube: (x: number, g: number) => 1 + (g - 1) * x ** 3,
+  /** Nor this: most of the rise comes early. */
+  root: (x: number, g: number) => 1 + (g - 1) * x ** 0.8,
+}
+
+export type CartridgeWorld = {
+  laws: readonly (keyof typeof LAWS)[]
+  usualDays: Range
+  season: Range
+  /** Deviation of the logarithm of a reading, and the step of the gauge. */
+  scatter: number
+  gaugePa: number
+  /** Deviation of the logarithm of life between cartridges of one well. */
+  between: number
+  readings: Range
+  /** Share of its life that the last cartridge was followed. */
+  seen: Range
+  /** Share of readings without a flow, and of wells without a volume meter. */
+  flowMissing: number
+  meterMissing: number
+  /** Share of readings with a digit slipped. */
+  slips: number
+  /** Dirt in lumps: 0 is even, 1 lets a day bring twenty times the usual. */
+  lumps: number
+}
+
+const PLAIN: CartridgeWorld = {
+  laws: ['line', 'square', 'exponential'],
+  usualDays: [120, 620],
+  season: [0, 0.4],
+  scatter: 0.07,
+  gaugePa: 1000,
+  between: 0.25,
+  readings: [3, 10],
+  seen: [0.45, 0.9],
+  flowMissing: 0,
+  meterMissing: 0,
+  slips: 0,
+  lumps: 0,
+}
+
+/** Worlds that differ in what makes forecasting hard; nothing in the forecast was set from their seeds. */
+export const CARTRIDGE_WORLDS: Readonly<Record<string, CartridgeWorld>> = {
+  plain: PLAIN,
+  'strong season': { ...PLAIN, season: [0.5, 0.8], usualDays: [200, 500] },
+  'few and rough readings': { ...PLAIN, scatter: 0.14, gaugePa: 5000, readings: [3, 5], flowMissing: 0.3 },
+  'no volume meter': { ...PLAIN, meterMissing: 1 },
+  'other laws': { ...PLAIN, laws: ['cube', 'root'] },
+  'slips and lumps': { ...PLAIN, slips: 0.06, lumps: 0.5 },
+}
+
 /** Use a day with a summer season of known size, as a running total by day. */
-function dailyTotals(start: Day, days: number, perDay: number, season: number, roll: () => number): number[] {
+function dailyTotals(start: Day, days: number, perDay: number, season: number, roll: Roll): number[] {
   const totals = [0]
   for (let d = 0; d < days; d++) {
     const wave = 1 + season * Math.cos((2 * Math.PI * (dayOfYear(addDays(start, d)) - 200)) / 365.25)
@@ -12,90 +76,136 @@ function dailyTotals(start: Day, days: number, perDay: number, season: number, r
   return totals
 }
 
-export type Sim<Q> = { question: Q; truth: Day; lastReading: Day }
-
-const LAWS = [
-  (x: number, g: number) => 1 + (g - 1) * x,
-  (x: number, g: number) => 1 + (g - 1) * x * x,
-  (x: number, g: number) => g ** x,
-]
+/** Dirt by day: use, with lumps where the world has them, brought to the same sum. */
+function dirtOf(totals: readonly number[], lumps: number, roll: Roll): number[] {
+  if (lumps === 0) return [...totals]
+  let dirt = 0
+  return totals.map((total, d) => {
+    const use = total - (totals[d - 1] ?? 0)
+    const lump = roll() < 0.02 ? 20 * lumps : 1
+    dirt += (use * lump) / (1 + 0.02 * (20 * lumps - 1))
+    return dirt
+  })
+}
 
 /** Cartridges one after another on one well, the last of them read up to a part of its life. */
-export function simulateCartridge(seed: number, earlier: number): Sim<CartridgeQuestion> {
+export function simulateCartridge(seed: number, earlier: number, world = PLAIN): Sim<CartridgeQuestion> {
   const roll = dice(seed)
   const start = addDays('2012-01-01', Math.floor(1500 * roll()))
   const terminalPa = 70_000
   const perDay = 0.5 + 2 * roll()
-  const usualDays = 120 + 500 * roll()
-  const totals = dailyTotals(start, 8000, perDay, 0.4 * roll(), roll)
-  const law = LAWS[Math.floor(3 * roll())] ?? Math.exp
+  const usualDays = within(world.usualDays, roll)
+  const totals = dailyTotals(start, 9000, perDay, within(world.season, roll), roll)
+  const dirt = dirtOf(totals, world.lumps, roll)
+  const law = LAWS[world.laws[Math.floor(world.laws.length * roll())] ?? 'line']
   const power = 1 + 0.8 * roll()
+  const metered = roll() >= world.meterMissing
   const changes: Day[] = []
   const readings: CartridgeReading[] = []
-  let day = 0
-  let truthDay = 0
-  let lastDay = 0
+  let [from, truthDay, lastDay] = [0, 0, 0]
   for (let n = 0; n <= earlier; n++) {
     const clean = terminalPa * (0.12 + 0.15 * roll())
-    const lifeM3 = perDay * usualDays * Math.exp(0.25 * normal(roll))
-    const from = day
-    const used = (d: number) => (totals[d] ?? 0) - (totals[from] ?? 0)
-    truthDay = totals.findIndex((_, d) => d > from && used(d) >= lifeM3)
-    const seenShare = n < earlier ? 0.95 : 0.45 + 0.45 * roll()
-    const count = 3 + Math.floor(7 * roll())
-    const until = from + Math.max(4, Math.floor((truthDay - from) * seenShare))
-    changes.push(addDays(start, from))
+    const life = perDay * usualDays * Math.exp(world.between * normal(roll))
+    const began = from
+    const used = (d: number) => (dirt[d] ?? 0) - (dirt[began] ?? 0)
+    truthDay = dirt.findIndex((_, d) => d > began && used(d) >= life)
+    const share = n < earlier ? 0.95 : within(world.seen, roll)
+    const until = began + Math.max(4, Math.floor((truthDay - began) * share))
+    const count = Math.floor(within(world.readings, roll))
+    changes.push(addDays(start, began))
     for (let i = 0; i <= count; i++) {
-      const d = i === 0 ? from : from + 1 + Math.floor(((until - from - 1) * i) / count)
+      const d = i === 0 ? began : began + 1 + Math.floor(((until - began - 1) * i) / count)
       const flowRatio = 0.7 + 0.5 * roll()
-      const drop = clean * law(used(d) / lifeM3, terminalPa / clean) * flowRatio ** power
+      const drop = clean * law(used(d) / life, terminalPa / clean) * flowRatio ** power
+      const slip = roll() < world.slips ? (roll() < 0.5 ? 10 : 0.1) : 1
+      const read = slip * drop * Math.exp(world.scatter * normal(roll))
+      const flowRead = roll() >= world.flowMissing
       readings.push({
         on: addDays(start, d),
-        volumeM3: totals[d] ?? 0,
-        flowM3PerS: 3e-4 * flowRatio,
-        dropPa: Math.max(1000, Math.round((drop * Math.exp(0.07 * normal(roll))) / 1000) * 1000),
+        volumeM3: metered ? (totals[d] ?? 0) : null,
+        flowM3PerS: flowRead ? 3e-4 * flowRatio : null,
+        dropPa: Math.max(world.gaugePa, Math.round(read / world.gaugePa) * world.gaugePa),
       })
       lastDay = d
     }
-    day = until + 1
+    from = until + 1
   }
   return {
     question: { terminalPa, referenceFlowM3PerS: 3e-4, changes, readings },
+    putInOn: changes.at(-1) ?? start,
     truth: addDays(start, truthDay),
     lastReading: addDays(start, lastDay),
   }
 }
 
-/** One set of brushes, read a few times before its end, by a rule marked in half millimetres. */
-export function simulateBrushes(seed: number): Sim<BrushQuestion> {
+export type BrushWorld = {
+  lifeH: Range
+  season: Range
+  /** Error of the hand, and the marks of the rule, m. */
+  errorM: number
+  markM: number
+  /** Straying of the wear from day to day, and its change over a life as a share. */
+  unevenness: number
+  drift: Range
+  readings: Range
+  seen: Range
+  /** What is read of the running: an hour meter, or nothing. */
+  metered: boolean
+}
+
+const PLAIN_BRUSHES: BrushWorld = {
+  lifeH: [1500, 6500],
+  season: [0, 0.4],
+  errorM: 0.0003,
+  markM: 0.0005,
+  unevenness: 0.8,
+  drift: [0, 0],
+  readings: [2, 10],
+  seen: [0.35, 0.85],
+  metered: true,
+}
+
+export const BRUSH_WORLDS: Readonly<Record<string, BrushWorld>> = {
+  plain: PLAIN_BRUSHES,
+  'strong season': { ...PLAIN_BRUSHES, season: [0.5, 0.8], lifeH: [1000, 3000] },
+  'coarse rule': { ...PLAIN_BRUSHES, errorM: 0.0006, markM: 0.001 },
+  'two or three readings': { ...PLAIN_BRUSHES, readings: [2, 4] },
+  'no hour meter': { ...PLAIN_BRUSHES, metered: false },
+  'wear that changes': { ...PLAIN_BRUSHES, drift: [-0.3, 0.3] },
+}
+
+/** One set of brushes, read a few times before its end. */
+export function simulateBrushes(seed: number, world = PLAIN_BRUSHES): Sim<BrushQuestion> {
   const roll = dice(seed)
   const start = addDays('2010-03-01', Math.floor(2000 * roll()))
   const newM = 0.02
   const minimumM = 0.008
   const perDay = 1 + 5 * roll()
-  const lifeH = 1500 + 5000 * roll()
-  const totals = dailyTotals(start, 9000, perDay, 0.4 * roll(), roll)
+  const lifeH = within(world.lifeH, roll)
+  const totals = dailyTotals(start, 10_000, perDay, within(world.season, roll), roll)
+  const drift = within(world.drift, roll)
   let wornM = -0.0003 * normal(roll)
   const worn = totals.map((total, d) => {
     const hours = total - (totals[d - 1] ?? 0)
-    const rate = (newM - minimumM) / lifeH
-    wornM += rate * hours * Math.max(0, 1 + 0.8 * normal(roll))
+    const rate = ((newM - minimumM) / lifeH) * Math.max(0.2, 1 + drift * ((2 * total) / lifeH - 1))
+    wornM += rate * hours * Math.max(0, 1 + world.unevenness * normal(roll))
     return wornM
   })
   const truthDay = worn.findIndex((w) => newM - w <= minimumM)
-  const count = 2 + Math.floor(8 * roll())
-  const until = Math.floor(truthDay * (0.35 + 0.5 * roll()))
+  const count = Math.floor(within(world.readings, roll))
+  const until = Math.floor(truthDay * within(world.seen, roll))
   const readings: BrushReading[] = Array.from({ length: count + 1 }, (_, i) => {
     const d = Math.floor((until * i) / count)
-    const length = newM - (worn[d] ?? 0) + 0.0003 * normal(roll)
+    const length = newM - (worn[d] ?? 0) + world.errorM * normal(roll)
     return {
       on: addDays(start, d),
-      hours: Math.round(totals[d] ?? 0),
-      lengthsM: [Math.round(length * 2000) / 2000],
+      hours: world.metered ? Math.round(totals[d] ?? 0) : null,
+      lengthsM: [Math.round(length / world.markM) * world.markM],
     }
   })
   return {
     question: { newM, minimumM, readings, replacedOn: [start] },
+    putInOn: start,
     truth: addDays(start, truthDay),
     lastReading: addDays(start, until),
   }

@@ -11,37 +11,17 @@ import {
 } from '@/lib/domain/pump'
 import { addDays, daysBetween } from '@/lib/domain/quantity/day'
 import { must } from '../../published/hydraulics/readings'
+import { bestFixedInterval, lineOfLengths, lineOfRawDrops, score } from './wear-score'
 import { type Sim, simulateBrushes, simulateCartridge } from './wear-sim'
-
-type Score = { covered: number; error: number; width: number; answered: number }
-
-const middle = (values: number[]) => [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN
-
-function score<Q>(sims: Sim<Q>[], forecast: (question: Q) => Forecast): Score {
-  const dated = sims.flatMap((sim) => {
-    const answer = forecast(sim.question)
-    return answer.kind === 'date' ? [{ sim, answer }] : []
-  })
-  const covered = dated.filter(
-    ({ sim, answer }) => answer.low <= sim.truth && (answer.high === null || sim.truth <= answer.high),
-  ).length
-  return {
-    covered: covered / dated.length,
-    error: middle(dated.map(({ sim, answer }) => Math.abs(daysBetween(sim.truth, answer.on)) / 365.25)),
-    width: middle(dated.map(({ answer }) => daysBetween(answer.low, answer.high ?? '2199-01-01') / 365.25)),
-    answered: dated.length / sims.length,
-  }
-}
 
 const sims = <Q>(count: number, make: (seed: number) => Sim<Q>) =>
   Array.from({ length: count }, (_, i) => make(1000 + i))
 
 describe('simulated parts with known ends', () => {
+  const alone = sims(150, (seed) => simulateCartridge(seed, 0))
+  const found = score(alone, forecastCartridge, 365)
+
   test('the interval of a cartridge holds the true day in 75 to 90 of a hundred', () => {
-    const found = score(
-      sims(300, (seed) => simulateCartridge(seed, 0)),
-      forecastCartridge,
-    )
     expect(found.answered).toBe(1)
     expect(found.covered).toBeGreaterThan(0.75)
     expect(found.covered).toBeLessThan(0.9)
@@ -49,51 +29,36 @@ describe('simulated parts with known ends', () => {
   })
 
   test('three earlier cartridges of the well make it narrower and no less true', () => {
-    const alone = score(
-      sims(200, (seed) => simulateCartridge(seed, 0)),
-      forecastCartridge,
-    )
     const taught = score(
-      sims(200, (seed) => simulateCartridge(seed, 3)),
+      sims(80, (seed) => simulateCartridge(seed, 3)),
       forecastCartridge,
+      365,
     )
     expect(taught.covered).toBeGreaterThan(0.75)
     expect(taught.covered).toBeLessThan(0.92)
-    expect(taught.width).toBeLessThan(alone.width)
+    expect(taught.width).toBeLessThan(found.width)
   })
 
-  test('the interval of a brush set holds the true day in 75 to 90 of a hundred', () => {
-    const found = score(sims(300, simulateBrushes), forecastBrushes)
-    expect(found.answered).toBe(1)
-    expect(found.covered).toBeGreaterThan(0.75)
-    expect(found.covered).toBeLessThan(0.9)
-    expect(found.error).toBeLessThan(0.25)
-  })
-
-  test('both beat the fixed interval of the fleet, and the cartridge a straight line of raw drops', () => {
-    const all = sims(300, (seed) => simulateCartridge(seed, 0))
-    const days = all.map((s) => daysBetween(s.question.changes[0] ?? '', s.truth))
-    const fixed = middle(days.map((d) => Math.abs(d - middle(days)))) / 365.25
-    const line = score(all, straightLineOfRawDrops)
-    const found = score(all, forecastCartridge)
-    expect(found.error).toBeLessThan(fixed / 2)
+  test('a cartridge’s date beats the best fixed interval and a straight line of raw drops, in error and in cost', () => {
+    const fixed = bestFixedInterval(alone)
+    const line = score(alone, lineOfRawDrops, fixed.days)
+    expect(found.error).toBeLessThan(fixed.error / 2)
     expect(found.error).toBeLessThan(line.error)
+    expect(found.cost).toBeLessThan(fixed.cost / 2)
+    expect(found.cost).toBeLessThan(line.cost)
+  })
+
+  test('the interval of a brush set holds the true day in 75 to 92 of a hundred, and its date saves', () => {
+    const sets = sims(150, (seed) => simulateBrushes(seed))
+    const brushes = score(sets, forecastBrushes, 1000)
+    expect(brushes.answered).toBe(1)
+    expect(brushes.covered).toBeGreaterThan(0.75)
+    expect(brushes.covered).toBeLessThan(0.92)
+    expect(brushes.error).toBeLessThan(0.25)
+    expect(brushes.cost).toBeLessThan(bestFixedInterval(sets).cost / 2)
+    expect(brushes.cost).toBeLessThan(score(sets, lineOfLengths, 1000).cost)
   })
 })
-
-/** The plain way, for comparison: least squares of drop on days, whatever the flow. */
-function straightLineOfRawDrops(question: CartridgeQuestion): Forecast {
-  const start = question.changes[0] ?? ''
-  const points = question.readings.map((r) => ({ x: daysBetween(start, r.on), y: r.dropPa }))
-  const mx = points.reduce((s, p) => s + p.x, 0) / points.length
-  const my = points.reduce((s, p) => s + p.y, 0) / points.length
-  const slope =
-    points.reduce((s, p) => s + (p.x - mx) * (p.y - my), 0) / points.reduce((s, p) => s + (p.x - mx) ** 2, 0)
-  const days = mx + (question.terminalPa - my) / slope
-  if (!(slope > 0) || days > 20_000) return { kind: 'cannot-say', why: 'no rise' }
-  const on = addDays(start, Math.max(0, Math.round(days)))
-  return { kind: 'date', on, low: on, high: on, why: 'straight line', warnings: [] }
-}
 
 describe('a cartridge', () => {
   const base = simulateCartridge(7, 0).question

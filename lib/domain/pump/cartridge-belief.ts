@@ -1,0 +1,136 @@
+import type { Day } from '@/lib/domain/quantity/day'
+import { limitsOf } from './blocking-laws'
+import type { LoadReading } from './cartridge-runs'
+import type { Weighted } from './forecast'
+import { type LoadBelief, type LoadPrior, loadBelief } from './loading'
+
+/** Something that befell the well and can blind a cartridge, with the word for it: "flood". */
+export type CartridgeEvent = { on: Day; what: string }
+
+export type BeliefQuestion = {
+  terminalPa: number
+  /** Deviation of the logarithm of the reference flow. */
+  flowDoubt: number
+  events: readonly CartridgeEvent[]
+}
+
+/** An event that closed much of a cartridge at once. */
+export type Blinding = { on: Day; times: number; event: string | null; certain: boolean }
+
+export type Believed = {
+  belief: LoadBelief
+  /** Belief about the use at the terminal drop, after what an event took. */
+  limits: Weighted[]
+  warnings: string[]
+  blinding: Blinding | null
+  /** For each reading whether it was left out. */
+  slips: boolean[]
+}
+
+/** A reading this many scatters off the law is not believed at once. */
+const SLIP = 4
+export const READINGS_MIN = 3
+
+/**
+ * The belief with slips put aside. Readings far off the law lose their weight; where the last one or two leapt and
+ * still stand above what all before them expect, an event has blinded the cartridge.
+ */
+export function believe(
+  readings: readonly LoadReading[],
+  question: BeliefQuestion,
+  prior: LoadPrior,
+): Believed {
+  const { terminalPa, flowDoubt } = question
+  const without = (slips: readonly boolean[]) =>
+    loadBelief(
+      readings,
+      terminalPa,
+      prior,
+      slips.map((slip) => (slip ? 400 : 1)),
+      flowDoubt,
+    )
+  const tail = leapt(readings)
+  if (tail > 0) {
+    const slips = readings.map((_, i) => i >= readings.length - tail)
+    const before = without(slips)
+    const above = before.misfits.slice(readings.length - tail)
+    if (above.every((m) => m > Math.max(0.35, SLIP * before.scatter)))
+      return blinded(readings, before, above, question)
+  }
+  const first = without(readings.map(() => false))
+  const slips = slipsOf(first, readings)
+  if (!slips.some(Boolean))
+    return { belief: first, limits: first.limits, warnings: [], blinding: null, slips }
+  const warnings = readings.flatMap((r, i) =>
+    slips[i] ? [`the drop of ${r.on} does not fit the others and was left out: read it again`] : [],
+  )
+  const belief = without(slips)
+  return { belief, limits: belief.limits, warnings, blinding: null, slips }
+}
+
+/**
+ * One leap may be a slip and only warns; two that stay, or one after a recorded event, are carried on into the date:
+ * the terminal drop is then reached by so much less growth.
+ */
+function blinded(
+  readings: readonly LoadReading[],
+  belief: LoadBelief,
+  above: readonly number[],
+  question: BeliefQuestion,
+): Believed {
+  const jump = median(above)
+  const times = Math.exp(jump)
+  const on = readings[readings.length - above.length]?.on ?? ''
+  const event = eventBefore(readings, above.length, question.events)
+  const certain = above.length > 1 || event !== null
+  const blinding: Blinding = { on, times, event, certain }
+  const slips = readings.map(() => false)
+  if (!certain) {
+    const warning = `the drop of ${on} is ${times.toFixed(1)} times what the others expect: read it again; if it holds, a flood or iron bloom has blinded the cartridge and it needs changing now`
+    return { belief, limits: belief.limits, warnings: [warning], blinding, slips }
+  }
+  const cause = event ?? 'an event (flood, iron bloom)'
+  const stayed = above.length > 1 ? ' and stayed' : ''
+  const warning = `the drop jumped to ${times.toFixed(1)} times its course${stayed}: ${cause} has blinded the cartridge`
+  const terminalLog = Math.log(question.terminalPa) - jump
+  const limits = belief.laws.flatMap((law) => limitsOf(law, terminalLog, question.flowDoubt))
+  return { belief, limits, warnings: [warning], blinding, slips }
+}
+
+/** The word of the last recorded event between the last reading on course and the first that leapt. */
+function eventBefore(
+  readings: readonly LoadReading[],
+  leaps: number,
+  events: readonly CartridgeEvent[],
+): string | null {
+  const first = readings[readings.length - leaps]
+  const before = readings[readings.length - leaps - 1]
+  if (!first || !before) return null
+  const between = events.filter((event) => event.on >= before.on && event.on <= first.on)
+  const last = between.sort((a, b) => (a.on < b.on ? -1 : 1)).at(-1)
+  return last ? `the ${last.what} of ${last.on}` : null
+}
+
+/** Readings far off in the misfits' own middle spread, so that one slip cannot hide in the scatter it makes. */
+function slipsOf(belief: LoadBelief, readings: readonly LoadReading[]): boolean[] {
+  if (readings.length < READINGS_MIN + 1) return readings.map(() => false)
+  const middle = median(belief.misfits)
+  const spread = Math.max(0.06, 1.4826 * median(belief.misfits.map((m) => Math.abs(m - middle))))
+  return belief.misfits.map((m, i) => {
+    const gauge = Math.sqrt(1 + (20_000 / (readings[i]?.dropPa ?? 1)) ** 2)
+    return Math.abs(m - middle) > Math.max(0.25, 0.7 * SLIP * spread * gauge)
+  })
+}
+
+/** How many of the last readings (0, 1 or 2) stand more than 1.6 times above the one before them at equal flow. */
+function leapt(readings: readonly LoadReading[]): 0 | 1 | 2 {
+  if (readings.length < READINGS_MIN + 1) return 0
+  const level = (r: LoadReading | undefined) =>
+    r ? Math.log(r.dropPa) - 1.4 * Math.log(r.flowRatio ?? 1) : 0
+  const [c, b, a] = [level(readings.at(-1)), level(readings.at(-2)), level(readings.at(-3))]
+  if (c - b > Math.log(1.6)) return 1
+  return readings.length > READINGS_MIN + 1 && Math.min(b, c) - a > Math.log(1.6) ? 2 : 0
+}
+
+const median = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor((values.length - 1) / 2)] ?? 0
