@@ -1,13 +1,12 @@
 /** Pump, pipes and the parts that wear: what they take, how they age, and when they fall due. */
 
-export { type BrushCourse, brushCourse } from './brush-course'
-export type { BrushFinding } from './brush-findings'
+export { brushCourse } from './brush-course'
 export * from './brush-rules'
 export { type BrushQuestion, type BrushReading, forecastBrushes } from './brushes'
 export { type CartridgeQuestion, forecastCartridge } from './cartridge'
-export type { Blinding, CartridgeEvent } from './cartridge-belief'
-export { type CartridgeCourse, cartridgeCourse } from './cartridge-course'
-export { changeCost, type LearnedInterval, learnedInterval } from './cartridge-interval'
+export type { CartridgeEvent } from './cartridge-belief'
+export { cartridgeCourse } from './cartridge-course'
+export { changeCost, learnedInterval } from './cartridge-interval'
 export type { CartridgeReading } from './cartridge-runs'
 export { type Forecast, LATE_OVER_EARLY } from './forecast'
 export * from './friction'

@@ -60,8 +60,27 @@ describe('simulated parts with known ends', () => {
   })
 })
 
+/** Drops read every 20 days that grow threefold in 90 m³ at 1 m³ a day, with small fixed errors: 70 kPa on day 168. */
+function steadyCartridge(count: number): CartridgeQuestion {
+  const errors = [0.02, -0.03, 0.01, 0.04, -0.02, 0, 0.03, -0.01]
+  const flows = [3, 2.7, 3.2, 2.9, 3.1, 2.8, 3, 3.3]
+  return {
+    terminalPa: 70_000,
+    referenceFlowM3PerS: 3e-4,
+    changes: ['2021-05-01'],
+    readings: Array.from({ length: count }, (_, i) => ({
+      on: addDays('2021-05-01', 20 * i),
+      volumeM3: 500 + 20 * i,
+      flowM3PerS: (flows[i % 8] ?? 3) * 1e-4,
+      dropPa: Math.round(
+        9000 * 3 ** ((20 * i) / 90) * ((flows[i % 8] ?? 3) / 3) ** 1.4 * Math.exp(errors[i % 8] ?? 0),
+      ),
+    })),
+  }
+}
+
 describe('a cartridge', () => {
-  const base = simulateCartridge(7, 0).question
+  const base = steadyCartridge(7)
   const date = (question: CartridgeQuestion) => must(forecastCartridge(question), 'date')
 
   test('is not dated from two drops, nor from none, and says what is missing', () => {
@@ -95,11 +114,11 @@ describe('a cartridge', () => {
     }
     const found = date(slipped)
     expect(found.warnings.join(' ')).toContain(base.readings[at]?.on)
-    expect(Math.abs(daysBetween(found.on, date(base).on))).toBeLessThan(90)
+    expect(Math.abs(daysBetween(found.on, date(base).on))).toBeLessThan(15)
   })
 
   test('blinded by an event is told from a slip once it stays, and falls due sooner', () => {
-    const grown = simulateCartridge(12, 0).question
+    const grown = base
     const n = grown.readings.length
     const blinded = {
       ...grown,
