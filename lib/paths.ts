@@ -30,6 +30,16 @@ export const paths = {
   newPart: (wellId: string) => `/wells/${id(wellId)}/parts/new`,
   part: (wellId: string, partId: string) => `/wells/${id(wellId)}/parts/${id(partId)}`,
 
+  water: (query?: Query) => withQuery('/water', query),
+  wellWater: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/water`, query),
+  chain: (wellId: string, key: string, query?: Query) =>
+    withQuery(`/wells/${id(wellId)}/water/chain/${id(key)}`, query),
+  notice: (wellId: string, key: string, query?: Query) =>
+    withQuery(`/wells/${id(wellId)}/water/notice/${id(key)}`, query),
+  dose: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/water/dose`, query),
+  sampling: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/water/sampling`, query),
+  inspection: (wellId: string) => `/wells/${id(wellId)}/water/inspection`,
+
   correct: (entryId: string) => `/entries/${id(entryId)}/correct`,
   withdraw: (entryId: string) => `/entries/${id(entryId)}/withdraw`,
 

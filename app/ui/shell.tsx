@@ -47,6 +47,7 @@ function placesOf(viewer: Viewer): Place[] {
   return [
     { href: '/', word: 'Due' },
     { href: '/wells', word: 'Wells' },
+    { href: '/water', word: 'Water' },
     ...(mayFleet(viewer, 'import.run') ? [{ href: '/import', word: 'Import' }] : []),
     ...(mayFleet(viewer, 'user.manage') ? [{ href: '/households', word: 'Households' }] : []),
     ...(mayFleet(viewer, 'setting.edit') ? [{ href: '/settings', word: 'Settings' }] : []),

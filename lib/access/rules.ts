@@ -10,6 +10,8 @@ const RULES = {
   'duty.edit': { installer: 'all', technician: 'none', owner: 'none' },
   'entry.record': { installer: 'all', technician: 'all', owner: 'own' },
   'entry.correct': { installer: 'all', technician: 'all', owner: 'none' },
+  // A chain after a positive, ended by a person without the clear samples.
+  'chain.close': { installer: 'all', technician: 'none', owner: 'none' },
   'import.run': { installer: 'all', technician: 'none', owner: 'none' },
   'export.run': { installer: 'all', technician: 'none', owner: 'none' },
   'fleet.see': { installer: 'all', technician: 'all', owner: 'none' },

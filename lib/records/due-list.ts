@@ -37,6 +37,9 @@ export type DueRow = {
   toOn: Day | null
   reason: string
   lastDoneOn: Day | null
+  /** The open chain of the well that matters most, and since when. */
+  chain: string | null
+  chainOn: Day | null
 }
 
 export type DuePage = { rows: DueRow[]; next: string | null }
@@ -120,7 +123,7 @@ export function dueCounts(db: Db, viewer: Viewer, today: Day, filter: DueFilter)
 export function dueItems(db: Db, viewer: Viewer, ids: readonly string[]): DueRow[] {
   const scope = scopeOf(viewer, {})
   if (!scope) return []
-  const one = prepared<DueRow>(db.sqlite, `${SELECT} WHERE ${scope.where} AND d."id" = ?`)
+  const one = prepared<DueRow>(db.sqlite, `${DUE_SELECT} WHERE ${scope.where} AND d."id" = ?`)
   return ids
     .flatMap((id) => one.all(...scope.values, id).map(withoutNoDay))
     .sort((a, b) => compare(a.label, b.label) || a.rank - b.rank || compare(a.dutyName, b.dutyName))
@@ -187,9 +190,11 @@ function scopeOf(viewer: Viewer, filter: DueFilter): Scope | null {
   return { where: where.join(' AND '), values }
 }
 
-const SELECT = `SELECT d."id", d."wellId", w."label", w."name" AS "wellName", o."name" AS "ownerName", d."area",
-  d."dutyKey", d."dutyName", d."rank", d."dueOn", d."basis", d."fromOn", d."toOn", d."reason", d."lastDoneOn"
-  FROM "DueItem" d JOIN "Well" w ON w."id" = d."wellId" LEFT JOIN "Owner" o ON o."id" = d."ownerId"`
+export const DUE_SELECT = `SELECT d."id", d."wellId", w."label", w."name" AS "wellName", o."name" AS "ownerName", d."area",
+  d."dutyKey", d."dutyName", d."rank", d."dueOn", d."basis", d."fromOn", d."toOn", d."reason", d."lastDoneOn",
+  s."chain", s."chainOn"
+  FROM "DueItem" d JOIN "Well" w ON w."id" = d."wellId" LEFT JOIN "Owner" o ON o."id" = d."ownerId"
+  LEFT JOIN "Standing" s ON s."wellId" = d."wellId"`
 
 type Position = { dueOn: string; id: string }
 type Cursor = Position & { rank: number }
@@ -206,7 +211,7 @@ function stretch(
   const position = after === 'start' ? { dueOn: range.from, id: '' } : after
   return prepared<DueRow>(
     sqlite,
-    `${SELECT} WHERE ${scope.where} AND d."rank" = ? AND d."dueOn" >= ? AND d."dueOn" <= ?
+    `${DUE_SELECT} WHERE ${scope.where} AND d."rank" = ? AND d."dueOn" >= ? AND d."dueOn" <= ?
      AND (d."dueOn" > ? OR d."id" > ?) ORDER BY d."dueOn", d."id" LIMIT ?`,
   )
     .all(...scope.values, rank, position.dueOn, range.to, position.dueOn, position.id, limit)

@@ -56,6 +56,13 @@ export async function record(
       if (!well || !may(viewer, changesOthers ? 'entry.correct' : 'entry.record', well.ownerId)) {
         return { kind: 'no-such-well' } as const
       }
+      if (closesChain(draft) && !may(viewer, 'chain.close', well.ownerId)) {
+        return refused(
+          checked.drafts.indexOf(draft),
+          'payload.step',
+          'Only an installer ends a chain without clear samples.',
+        )
+      }
     }
     const problems = checked.drafts.flatMap((draft, index) =>
       checkAgainstLogbook(sqlite, draft, index, checked.drafts),
@@ -63,6 +70,12 @@ export async function record(
     if (problems.length > 0) return { kind: 'refused', problems } as const
     return storeAll(sqlite, viewer, checked.drafts, at, source)
   })
+}
+
+/** Whether a draft ends a chain by a person's word, be it as a correction of another line. */
+function closesChain({ payload }: EntryDraft): boolean {
+  const fact = payload.kind === 'correction' ? payload.replacement : payload
+  return fact.kind === 'water-step' && fact.step === 'chain-closed'
 }
 
 function storeAll(

@@ -19,12 +19,15 @@ export type WellListRow = {
   lastVisitOn: Day | null
   nextDueOn: Day | null
   nextDuty: string | null
+  /** The open chain after a positive that matters most, and since when. */
+  chain: string | null
+  chainOn: Day | null
 }
 
 export type WellListFilter = { search?: string; area?: string; ownerId?: string; retired?: boolean }
 
 const SELECT = `SELECT w."id", w."label", w."labelKey", w."name", o."name" AS "ownerName", w."area", w."retiredOn",
-  s."lastVisitOn",
+  s."lastVisitOn", s."chain", s."chainOn",
   (SELECT d."dueOn" FROM "DueItem" d WHERE d."wellId" = w."id" ORDER BY d."dueOn", d."rank" LIMIT 1) AS "nextDueOn",
   (SELECT d."dutyName" FROM "DueItem" d WHERE d."wellId" = w."id" ORDER BY d."dueOn", d."rank" LIMIT 1) AS "nextDuty"
   FROM "Well" w LEFT JOIN "Owner" o ON o."id" = w."ownerId" LEFT JOIN "Standing" s ON s."wellId" = w."id"`

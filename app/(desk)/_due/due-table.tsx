@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import { ChainMark } from '@/app/ui/chain-banner'
 import { showDay } from '@/app/ui/show-day'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
 import { sayDistance } from '@/lib/domain/upkeep/due-words'
@@ -53,6 +54,7 @@ function DueLine({ row, today, units }: { row: DueRow; today: Day; units: UnitSy
           {row.label}
         </Link>
         {row.wellName ? <span className="muted">{row.wellName}</span> : null}
+        <ChainMark chain={row.chain} since={row.chainOn} units={units} />
       </th>
       <td className="pair">
         <span>{row.dutyName}</span>

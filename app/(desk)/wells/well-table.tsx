@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import { ChainMark } from '@/app/ui/chain-banner'
 import { showDay } from '@/app/ui/show-day'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
 import { sayDistance } from '@/lib/domain/upkeep/due-words'
@@ -42,6 +43,7 @@ export function WellTable({ rows, today, units, choosable }: Props) {
                   {row.label}
                 </Link>
                 {row.name ? <span className="muted">{row.name}</span> : null}
+                <ChainMark chain={row.chain} since={row.chainOn} units={units} />
               </th>
               <td data-label={row.ownerName ? 'Owner' : undefined}>{row.ownerName}</td>
               <td data-label={row.area ? 'Area' : undefined}>{row.area}</td>

@@ -93,6 +93,12 @@ const LEADS: Readonly<Record<NoticeKind, string>> = {
   'do-not-use': 'Do not drink it, cook with it or wash in it. Boiling does not help.',
 }
 
+/** The heading and the first sentence of the notice that the open chains call for together, for banners. */
+export function noticeHeading(chains: readonly string[]): { kind: NoticeKind; title: string; lead: string } {
+  const kind = noticeKind(chains)
+  return { kind, title: TITLES[kind], lead: LEADS[kind] }
+}
+
 function missing(facts: NoticeFacts): string[] {
   const need: string[] = []
   if (facts.causes.length === 0) need.push('what was found')

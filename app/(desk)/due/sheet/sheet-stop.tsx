@@ -1,3 +1,4 @@
+import { ChainBanner } from '@/app/ui/chain-banner'
 import { showDay } from '@/app/ui/show-day'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
 import { CONSEQUENCE_WORDS, sayDistance } from '@/lib/domain/upkeep/due-words'
@@ -19,7 +20,7 @@ const READINGS = [
 
 /** One well of the sheet: how to get there, what is to be done, and room to write. */
 export function SheetStopSection({ stop, today, units }: { stop: SheetStop; today: Day; units: UnitSystem }) {
-  const { well, owner, items } = stop
+  const { well, owner, chains, items } = stop
   const place = [
     well.area,
     well.latitude !== null && well.longitude !== null
@@ -33,6 +34,7 @@ export function SheetStopSection({ stop, today, units }: { stop: SheetStop; toda
         {well.label}
         {well.name ? ` – ${well.name}` : ''}
       </h2>
+      <ChainBanner wellId={well.id} chains={chains} units={units} />
       {place.length > 0 ? <p>{place.join(' · ')}</p> : null}
       {well.access ? <p>Way in: {well.access}</p> : null}
       <ul className="plain-list stack-tight">

@@ -1,0 +1,90 @@
+import { reach } from '@/lib/access/rules'
+import type { Viewer } from '@/lib/access/viewer'
+import { addDays, type Day } from '@/lib/domain/quantity/day'
+import { SAMPLE_DUTIES } from '@/lib/domain/upkeep/library'
+import type { Db } from './db'
+import { COUNT_MAX, DUE_SELECT, type DueRow } from './due-list'
+import { prepared } from './statements'
+import type { WaterFilter } from './water-fleet'
+
+/** So many days ahead a sample is told as due: bottles are fetched and a visit is planned. */
+const AHEAD_DAYS = 30
+
+const RANKS = [1, 2, 3] as const
+
+/**
+ * One page of the sampling duties that are past due or fall due within thirty days, by date, over every area and owner asked
+ * for. Costs a page at any fleet size: each kind of duty is read off an index.
+ */
+export function samplesDue(
+  db: Db,
+  viewer: Viewer,
+  today: Day,
+  filter: WaterFilter,
+  cursor: string | null,
+  limit: number,
+): { rows: DueRow[]; next: string | null } {
+  const after = readCursor(cursor)
+  const rows = stretches(viewer, filter, ({ where, values }) =>
+    prepared<DueRow>(
+      db.sqlite,
+      `${DUE_SELECT} WHERE ${where} AND d."dueOn" >= ? AND d."dueOn" <= ? AND (d."dueOn" > ? OR d."id" > ?)
+       ORDER BY d."dueOn", d."id" LIMIT ?`,
+    ).all(...values, after.dueOn, addDays(today, AHEAD_DAYS), after.dueOn, after.id, limit + 1),
+  ).flat()
+  rows.sort((a, b) => compare(a.dueOn ?? '', b.dueOn ?? '') || compare(a.id, b.id))
+  const page = rows.slice(0, limit)
+  const last = page.at(-1)
+  return { rows: page, next: rows.length > limit && last ? `${last.dueOn}~${last.id}` : null }
+}
+
+/** How many they are, counted up to COUNT_MAX. */
+export function samplesDueCount(db: Db, viewer: Viewer, today: Day, filter: WaterFilter): number {
+  const counts = stretches(
+    viewer,
+    filter,
+    ({ where, values }) =>
+      prepared<{ n: number }>(
+        db.sqlite,
+        `SELECT COUNT(*) AS n FROM (SELECT 1 FROM "DueItem" d WHERE ${where} AND d."dueOn" <= ? LIMIT ${COUNT_MAX})`,
+      ).get(...values, addDays(today, AHEAD_DAYS))?.n ?? 0,
+  )
+  return Math.min(
+    COUNT_MAX,
+    counts.reduce((sum, n) => sum + n, 0),
+  )
+}
+
+type Part = { where: string; values: (string | number)[] }
+
+/** Asks once for each sampling duty and consequence: each is one piece of the index by duty. */
+function stretches<T>(viewer: Viewer, filter: WaterFilter, ask: (part: Part) => T): T[] {
+  const scope = reach(viewer, 'well.see')
+  if (scope.kind === 'none') return []
+  const conditions: string[] = []
+  const values: string[] = []
+  const equal = (column: string, value: string | undefined) => {
+    if (value === undefined) return
+    conditions.push(` AND d."${column}" = ?`)
+    values.push(value)
+  }
+  if (scope.kind === 'own') equal('ownerId', scope.ownerId)
+  equal('ownerId', filter.ownerId)
+  equal('area', filter.area)
+  return SAMPLE_DUTIES.flatMap((key) =>
+    RANKS.map((rank) =>
+      ask({
+        where: `d."dutyKey" = ? AND d."rank" = ?${conditions.join('')}`,
+        values: [key, rank, ...values],
+      }),
+    ),
+  )
+}
+
+const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
+
+/** A cursor that somebody has tampered with starts at the beginning. */
+function readCursor(text: string | null): { dueOn: string; id: string } {
+  const [, dueOn, id] = /^(\d{4}-\d{2}-\d{2})~([0-9a-f-]{36})$/.exec(text ?? '') ?? []
+  return dueOn && id ? { dueOn, id } : { dueOn: '0000-01-01', id: '' }
+}
