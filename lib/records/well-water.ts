@@ -3,7 +3,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import { reckon } from '@/lib/domain/logbook/appraise'
 import { type CurrentFact, currentFacts } from '@/lib/domain/logbook/entries'
 import type { ChainSummary } from '@/lib/domain/logbook/water-summary'
-import type { WaterStanding } from '@/lib/domain/water/appraise'
+import type { WaterSettings, WaterStanding } from '@/lib/domain/water/appraise'
 import type { Db } from './db'
 import { entriesOfWell } from './entries'
 import { reckonSettings } from './reckon-settings'
@@ -18,6 +18,8 @@ export type WellWater = {
   owner: OwnerContact | null
   water: WaterStanding
   facts: CurrentFact[]
+  /** The limits and rules that it was judged by. */
+  settings: WaterSettings
   /** Whether this viewer may end a chain without clear samples. */
   mayClose: boolean
 }
@@ -34,6 +36,7 @@ export function wellWater(db: Db, viewer: Viewer, wellId: string): WellWater | n
     ...found,
     water: reckon(registerOf(found.well, duties), entries, settings).water,
     facts: currentFacts(entries),
+    settings: settings.water,
     mayClose: may(viewer, 'chain.close', found.well.ownerId),
   }
 }

@@ -21,6 +21,7 @@ import { Parts } from './_page/parts'
 import { Place } from './_page/place'
 import { Saved } from './_page/saved'
 import { SetAside } from './_page/set-aside'
+import { Water } from './_page/water'
 
 export const metadata: Metadata = { title: 'Well' }
 
@@ -65,6 +66,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       {well.retiredOn ? <Status tone="unsure">Retired: nothing is due here any more</Status> : null}
       <nav className="here no-print" aria-label="On this page">
         <a href="#duties">Duties</a>
+        <a href="#water">Water</a>
         <a href="#charts">Levels and meters</a>
         <a href="#logbook">Logbook</a>
         <a href="#built">As built</a>
@@ -79,6 +81,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         units={viewer.units}
         mayEdit={mayEdit}
       />
+      <Water wellId={wellId} standing={standing} today={day} units={viewer.units} />
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
       <Logbook visits={visits} units={viewer.units} />
