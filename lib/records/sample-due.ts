@@ -1,9 +1,9 @@
 import { reach } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
+import { isSampling } from '@/lib/domain/logbook/water-due'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
-import { SAMPLE_DUTIES } from '@/lib/domain/upkeep/library'
 import type { Db } from './db'
-import { COUNT_MAX, DUE_SELECT, type DueRow } from './due-list'
+import { COUNT_MAX, DUE_SELECT, type DueRow, dueFacets } from './due-list'
 import { prepared } from './statements'
 import type { WaterFilter } from './water-fleet'
 
@@ -25,7 +25,7 @@ export function samplesDue(
   limit: number,
 ): { rows: DueRow[]; next: string | null } {
   const after = readCursor(cursor)
-  const rows = stretches(viewer, filter, ({ where, values }) =>
+  const rows = stretches(db, viewer, filter, ({ where, values }) =>
     prepared<DueRow>(
       db.sqlite,
       `${DUE_SELECT} WHERE ${where} AND d."dueOn" >= ? AND d."dueOn" <= ? AND (d."dueOn" > ? OR d."id" > ?)
@@ -41,6 +41,7 @@ export function samplesDue(
 /** How many they are, counted up to COUNT_MAX. */
 export function samplesDueCount(db: Db, viewer: Viewer, today: Day, filter: WaterFilter): number {
   const counts = stretches(
+    db,
     viewer,
     filter,
     ({ where, values }) =>
@@ -58,7 +59,7 @@ export function samplesDueCount(db: Db, viewer: Viewer, today: Day, filter: Wate
 type Part = { where: string; values: (string | number)[] }
 
 /** Asks once for each sampling duty and consequence: each is one piece of the index by duty. */
-function stretches<T>(viewer: Viewer, filter: WaterFilter, ask: (part: Part) => T): T[] {
+function stretches<T>(db: Db, viewer: Viewer, filter: WaterFilter, ask: (part: Part) => T): T[] {
   const scope = reach(viewer, 'well.see')
   if (scope.kind === 'none') return []
   const conditions: string[] = []
@@ -71,7 +72,8 @@ function stretches<T>(viewer: Viewer, filter: WaterFilter, ask: (part: Part) => 
   if (scope.kind === 'own') equal('ownerId', scope.ownerId)
   equal('ownerId', filter.ownerId)
   equal('area', filter.area)
-  return SAMPLE_DUTIES.flatMap((key) =>
+  const sampling = dueFacets(db, viewer).duties.filter(({ key }) => isSampling(key))
+  return sampling.flatMap(({ key }) =>
     RANKS.map((rank) =>
       ask({
         where: `d."dutyKey" = ? AND d."rank" = ?${conditions.join('')}`,

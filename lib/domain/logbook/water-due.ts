@@ -26,6 +26,14 @@ export function groupsOfDuty(key: string): SampledGroup[] {
   return [...new Set(SAYS_THE_SAME.flatMap(([pattern, groups]) => (pattern.test(key) ? groups : [])))]
 }
 
+/** Whether an item of the due list ends in a lab sheet: an ordinary duty that is a test, or a test of the water itself. */
+export function isSampling(key: string): boolean {
+  return key.startsWith(TEST_KEY) || groupsOfDuty(key).length > 0
+}
+
+/** How the keys of tests begin that no ordinary duty says. */
+const TEST_KEY = 'water-test-'
+
 /**
  * The last day on which everything an ordinary duty is about was tested, with results on record; null where it is no test,
  * or a part was never tested. A lab sheet counts as the work done, ticked or not.
@@ -119,7 +127,7 @@ function testItem(test: TestDuty, closed: ClosedSeason | null): WaterItem {
       ? moveOutOfSeason(test.dueOn, closed, test.lastOn).day
       : test.dueOn
   return {
-    key: `water-test-${test.group}`,
+    key: `${TEST_KEY}${test.group}`,
     name: `Water test: ${GROUP_WORDS[test.group]}`,
     ...health(moved),
     ...(moved === test.dueOn ? {} : { basis: 'closed-season' as const }),

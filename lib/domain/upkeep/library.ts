@@ -179,10 +179,3 @@ function row(given: Row): DutyTemplate {
     ...given,
   }
 }
-
-/** Keys of the duties of the library that end in a lab sheet. */
-export const SAMPLE_DUTIES: readonly string[] = [
-  'Bacteria sample',
-  'Nitrate sample',
-  'Wider water panel',
-].map(slug)

@@ -12,9 +12,10 @@ import { Bacteria } from './_page/bacteria'
 import { Chains } from './_page/chains'
 import { Findings } from './_page/findings'
 import { History } from './_page/history'
+import { Sanitary } from './_page/sanitary'
 import { StandingSaid } from './_page/standing-said'
 import { Tests } from './_page/tests'
-import { SavedStep } from './chain/[key]/saved-step'
+import { SavedStep } from './_steps/saved-step'
 
 export const metadata: Metadata = { title: 'Water of the well' }
 
@@ -56,6 +57,7 @@ export default async function WellWaterPage({ params, searchParams }: Props) {
       <Findings findings={water.findings} wellId={wellId} units={units} />
       <Tests wellId={wellId} duties={water.duties} today={day} units={units} />
       <Bacteria wellId={wellId} water={water} units={units} />
+      <Sanitary wellId={wellId} sanitary={water.sanitary} units={units} />
       <History wellId={wellId} water={water} settings={settings} today={day} units={units} />
     </>
   )

@@ -12,9 +12,9 @@ import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { wellWater } from '@/lib/records/well-water'
+import { SavedStep } from '../../_steps/saved-step'
 import { FaultSection } from './fault-section'
 import { MoreSteps } from './more-steps'
-import { SavedStep } from './saved-step'
 import { Steps } from './steps'
 
 export const metadata: Metadata = { title: 'Steps after a positive' }

@@ -3,7 +3,6 @@ import { showDay } from '@/app/ui/show-day'
 import { Status, type Tone } from '@/app/ui/status'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
 import type { Chain, Step, StepName } from '@/lib/domain/water/chain'
-import { noticeKind } from '@/lib/domain/water/notice'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import type { FormStep } from '../../_steps/step-fields'
@@ -98,7 +97,7 @@ function FormOf({ step, wellId, chain, day, by, volumeUnit }: FormContext & { st
       step={name}
       chain={chain.key}
       visitId={newId()}
-      initial={{ noticeKind: noticeKind([chain.key]) }}
+      initial={{ noticeKind: chain.notice }}
       {...{ day, by, volumeUnit }}
     />
   )

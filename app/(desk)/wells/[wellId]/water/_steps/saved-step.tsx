@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import { DropDraft } from '@/app/ui/drop-draft'
 import { describeFact } from '@/lib/domain/logbook/describe'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import type { UnitSystem } from '@/lib/domain/quantity'
@@ -12,6 +13,9 @@ export function SavedStep({ facts, visitId, wellId, units }: Props) {
   if (lines.length === 0) return null
   return (
     <div className="done" role="status">
+      {lines.some(({ fact }) => fact.kind === 'sanitary-inspection') ? (
+        <DropDraft storageKey={`inspection-${wellId}`} />
+      ) : null}
       <p>
         <strong>Saved.</strong> It stands in the <Link href={`${paths.well(wellId)}#logbook`}>logbook</Link>,
         where it can be corrected.
