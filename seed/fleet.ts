@@ -6,7 +6,7 @@ import type { DutyFields } from '@/lib/records/duty-fields'
 import { bareWell, type WellFields } from '@/lib/records/well-fields'
 import { between, chance, type Dice, diceFrom } from './dice'
 import { type Nature, natureFrom, weatherOf } from './nature'
-import { yearlySamples } from './samples'
+import { samplesOf } from './samples'
 import { tell } from './story'
 import { type Place, VALLEY } from './valley'
 import { type Visit, visitsOf, type WellLife } from './visits'
@@ -44,11 +44,7 @@ export function demoFleet(end: Day): BatchPlan {
       const life: WellLife = { nature, place, story, duties, installedOn, end, rehabilitatedOn }
       plan.wells.push({ row: number, fields: wellFields(label, name, place, nature, installedOn, dice) })
       for (const fields of duties) plan.duties.push({ row: number, wellLabel: label, fields })
-      const lastSample = story === 'lapsed-owner' ? addDays(end, -820) : end
-      const visits = [
-        ...tell(life, visitsOf(life, dice, weather), dice),
-        ...yearlySamples(dice, installedOn, lastSample, name, place.area === 'Red Clay Lane'),
-      ]
+      const visits = [...tell(life, visitsOf(life, dice, weather), dice), ...samplesOf(life, name, dice)]
       visits.forEach((visit, i) => {
         plan.entries.push(...entriesOf(label, visit, i, number))
       })

@@ -1,7 +1,8 @@
 import type { Fact } from '@/lib/domain/logbook/kinds'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import { between, chance, type Dice } from './dice'
-import type { Visit } from './visits'
+import type { Story } from './valley'
+import type { Visit, WellLife } from './visits'
 
 const LAB = 'Sorrel County Laboratory (invented)'
 
@@ -30,14 +31,36 @@ export const positive = (count: string): Result[] => [
   { analyte: 'E. coli', result: '4.1', unit: 'MPN/100 mL', reportingLimit: '1' },
 ]
 
+/** The samples of a well's years, with what its story makes of them. */
+export function samplesOf(life: WellLife, name: string, dice: Dice): Visit[] {
+  const last: Partial<Record<Story, Day>> = {
+    'lapsed-owner': addDays(life.end, -820),
+    'open-bacteria': addDays(life.end, -60),
+    'open-nitrate': addDays(life.end, -60),
+  }
+  const until = (life.story && last[life.story]) || life.end
+  const visits = yearlySamples(dice, life.installedOn, until, name, life.place.area === 'Red Clay Lane')
+  if (life.story === 'never-tested') return []
+  return life.story === 'late-sample' ? withLateLast(visits) : visits
+}
+
+/** The last box of bottles stood in the shed over the weekend: too old on arrival to say anything of bacteria. */
+function withLateLast(visits: readonly Visit[]): Visit[] {
+  const last = visits.at(-1)
+  return visits.map((one) =>
+    one === last
+      ? {
+          ...one,
+          facts: one.facts.map((fact) =>
+            fact.kind === 'sample' ? { ...fact, receivedAt: `${addDays(one.on, 3)}T08:15` } : fact,
+          ),
+        }
+      : one,
+  )
+}
+
 /** One sample a year, as the outfit takes them: some years with a wider sheet. */
-export function yearlySamples(
-  dice: Dice,
-  installedOn: Day,
-  last: Day,
-  label: string,
-  iron: boolean,
-): Visit[] {
+function yearlySamples(dice: Dice, installedOn: Day, last: Day, label: string, iron: boolean): Visit[] {
   const visits: Visit[] = []
   const nitrate = between(dice, 0.3, 4.5)
   let on = addDays(installedOn, Math.round(between(dice, 20, 60)))

@@ -1,9 +1,8 @@
-import type { Fact } from '@/lib/domain/logbook/kinds'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import type { Dice } from './dice'
 import { typed } from './quantities'
-import { clear, positive, sampledDuties, sampleFact } from './samples'
-import type { Visit, WellLife } from './visits'
+import { type Visit, visit, type WellLife } from './visits'
+import { flood, openBacteria, openNitrate } from './water-stories'
 
 /** What a well's story changes in the visits that its ordinary years gave it. */
 export function tell(life: WellLife, visits: Visit[], dice: Dice): Visit[] {
@@ -12,6 +11,10 @@ export function tell(life: WellLife, visits: Visit[], dice: Dice): Visit[] {
       return [...visits, rehabilitation(life)]
     case 'flood-positive':
       return [...visits, ...flood(life, dice() < 0.5)]
+    case 'open-bacteria':
+      return [...visits, ...openBacteria(life)]
+    case 'open-nitrate':
+      return [...visits, ...openNitrate(life)]
     case 'cannot-be-found':
       return lostHead(visits, life.end)
     case 'meter-replaced':
@@ -33,34 +36,6 @@ function rehabilitation(life: WellLife): Visit {
       text: 'Pit surged and pumped clear for six hours. Red slime off the casing. Drop pipe and foot brushed.',
     },
   ])
-}
-
-/** The flood of two springs ago: positive, disinfected, one more positive, and two clear samples. */
-function flood(life: WellLife, twice: boolean): Visit[] {
-  const day = (n: number) => addDays(life.end, n)
-  const bad = (n: number, id: string, count: string) =>
-    visit(day(n), 'Maren', [sampleFact(day(n), '10:10', id, positive(count)), sampledDuties()])
-  const good = (n: number, id: string) =>
-    visit(day(n), 'Maren', [sampleFact(day(n), '09:50', id, clear()), sampledDuties()])
-  const dose = (n: number) =>
-    visit(day(n), 'Joss', [
-      { kind: 'service-done', duties: ['disinfection'], names: ['Disinfection'], parts: [] },
-      {
-        kind: 'note',
-        text: 'Household told not to drink. Well, lines and tank dosed with plain bleach, 24 hours, flushed to the meadow away from the stream. Filter and softener bypassed.',
-      },
-    ])
-  return [
-    visit(day(-596), 'Maren', [
-      { kind: 'event', event: 'flooded' },
-      { kind: 'note', text: 'River over the meadow; cap under water for two days.' },
-    ]),
-    bad(-589, 'FL-1', '410.6'),
-    dose(-585),
-    ...(twice ? [bad(-571, 'FL-2', '12.1'), dose(-568)] : []),
-    good(-553, 'FL-3'),
-    good(-539, 'FL-4'),
-  ]
 }
 
 /** The last two times nobody found the head. */
@@ -136,8 +111,4 @@ function withHours(
         : fact,
     ),
   }
-}
-
-function visit(on: Day, by: string, facts: Fact[]): Visit {
-  return { on, time: null, by, facts }
 }

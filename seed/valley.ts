@@ -8,6 +8,10 @@ export type Story =
   | 'falling-table'
   | 'tired-pump'
   | 'flood-positive'
+  | 'open-bacteria'
+  | 'open-nitrate'
+  | 'late-sample'
+  | 'never-tested'
   | 'lapsed-owner'
   | 'cannot-be-found'
   | 'meter-replaced'
@@ -123,7 +127,14 @@ export const VALLEY: readonly Place[] = [
     wells: ['Mill Cottage'],
     solar: true,
   },
-  { area: 'Mill Reach', owner: 'Ines Caldeira', phone: '555-0112', wells: ['Weir House'], solar: true },
+  {
+    area: 'Mill Reach',
+    owner: 'Ines Caldeira',
+    phone: '555-0112',
+    wells: ['Weir House'],
+    solar: true,
+    stories: { 'Weir House': 'open-bacteria' },
+  },
   { area: 'Mill Reach', owner: 'Bram Oosterhuis', phone: '555-0113', wells: ['Ferry Lane 2'], solar: true },
   {
     area: 'Mill Reach',
@@ -146,6 +157,7 @@ export const VALLEY: readonly Place[] = [
     phone: '555-0116',
     wells: ['Kestrel House', 'Kestrel Trough'],
     solar: true,
+    stories: { 'Kestrel House': 'open-nitrate' },
   },
   {
     area: 'Dairy Road',
@@ -168,6 +180,7 @@ export const VALLEY: readonly Place[] = [
     phone: '555-0120',
     wells: ['Dairy Road 24'],
     solar: true,
+    stories: { 'Dairy Road 24': 'late-sample' },
   },
   {
     area: 'Upper Sorrel',
@@ -175,6 +188,7 @@ export const VALLEY: readonly Place[] = [
     phone: '555-0121',
     wells: ['Tollefsen House', 'Tollefsen Sauna'],
     solar: true,
+    stories: { 'Tollefsen Sauna': 'never-tested' },
   },
   {
     area: 'Upper Sorrel',

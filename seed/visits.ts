@@ -142,3 +142,8 @@ function isClosed(place: Place, on: Day): boolean {
   const { from, to } = place.closed
   return from <= to ? day >= from && day <= to : day >= from || day <= to
 }
+
+/** A visit outside the ordinary round, whose hour nobody wrote down. */
+export function visit(on: Day, by: string, facts: Fact[]): Visit {
+  return { on, time: null, by, facts }
+}

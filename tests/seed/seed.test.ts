@@ -2,7 +2,9 @@ import { expect, test } from 'vitest'
 import { OUTFIT } from '@/lib/access/viewer'
 import type { Db } from '@/lib/records/db'
 import { dueCounts } from '@/lib/records/due-list'
+import { type WaterGroup, waterCounts, waterPage } from '@/lib/records/water-fleet'
 import { wellList } from '@/lib/records/well-list'
+import { wellWater } from '@/lib/records/well-water'
 import { loadDemo } from '@/seed'
 import { freshDb } from '../setup/fresh-db'
 
@@ -47,4 +49,20 @@ test('it has 64 wells, its stories, something due in every week, and nothing fro
   expect(wellList(db, OUTFIT, { search: 'high saddle' }, null, 2).rows[0]?.lastVisitOn?.slice(0, 4)).toBe(
     '2024',
   )
+})
+
+test('its water shows a flood that was cleared, chains that are open, a late sample, and a well never tested', async () => {
+  const db = await demo()
+  const labels = (group: WaterGroup) =>
+    waterPage(db, OUTFIT, group, {}, null, 100).rows.map((row) => row.wellName)
+  expect(labels('chain')).toEqual(['Weir House', 'Kestrel House'])
+  expect(labels('inconclusive')).toContain('Dairy Road 24')
+  expect(labels('never')).toEqual(['Tollefsen Sauna'])
+  const camp = waterPage(db, OUTFIT, 'meets', {}, null, 100).rows.find(
+    (row) => row.wellName === 'Camp Loop B',
+  )
+  const flood = wellWater(db, OUTFIT, camp?.wellId ?? '')?.water.chains ?? []
+  expect(flood.map(({ key, closed }) => [key, closed?.how])).toEqual([['bacteria', 'clear-samples']])
+  const counts = waterCounts(db, OUTFIT, {})
+  expect(Object.values(counts).reduce((sum, n) => sum + n, 0)).toBe(64)
 })
