@@ -23,8 +23,7 @@ type Quantity = keyof typeof DOSE_QUANTITIES
 const TEXTS = ['gravel', 'product', 'strength', 'density', 'target', 'ph', 'tabletG'] as const
 type Text = (typeof TEXTS)[number]
 
-export const DOSE_FIELDS = [...(Object.keys(DOSE_QUANTITIES) as Quantity[]), ...TEXTS] as const
-export type DoseField = Quantity | Text
+const DOSE_FIELDS = [...(Object.keys(DOSE_QUANTITIES) as Quantity[]), ...TEXTS] as const
 
 export type DoseReading = {
   /** Whether the form was sent; before that only what is known is filled in. */
