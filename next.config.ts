@@ -8,13 +8,15 @@ const config: NextConfig = {
     '@prisma/adapter-better-sqlite3',
     '@prisma/schema-engine-wasm',
     'better-auth',
+    'sharp',
   ],
   // `npm test` checks the types of everything, once; a start need not do it again.
   typescript: { ignoreBuildErrors: true },
   poweredByHeader: false,
   reactStrictMode: true,
   images: { unoptimized: true },
-  experimental: { serverActions: { bodySizeLimit: '12mb' } },
+  // What passes the proxy is cut off at 10 MB unless told: a photo of 10 MB comes in a form that is a little larger.
+  experimental: { serverActions: { bodySizeLimit: '12mb' }, proxyClientMaxBodySize: '12mb' },
 }
 
 export default config

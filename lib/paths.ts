@@ -25,6 +25,10 @@ export const paths = {
   well: (wellId: string) => `/wells/${id(wellId)}`,
   wellEdit: (wellId: string) => `/wells/${id(wellId)}/edit`,
   visit: (wellId: string) => `/wells/${id(wellId)}/visit`,
+  newSample: (wellId: string) => `/wells/${id(wellId)}/samples/new`,
+  sample: (wellId: string, entryId: string, query?: Query) =>
+    withQuery(`/wells/${id(wellId)}/samples/${id(entryId)}`, query),
+  attachment: (attachmentId: string) => `/api/attachments/${id(attachmentId)}`,
   newDuty: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/duties/new`, query),
   duty: (dutyId: string) => `/duties/${id(dutyId)}`,
   newPart: (wellId: string) => `/wells/${id(wellId)}/parts/new`,

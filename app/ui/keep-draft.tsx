@@ -20,7 +20,7 @@ export function KeepDraft({ formId, storageKey }: { formId: string; storageKey: 
     const form = document.getElementById(formId)
     if (!(form instanceof HTMLFormElement)) return
     const key = DRAFT_PREFIX + storageKey
-    setRestored(fill(form, read(key)))
+    setRestored(fill(form, readDraft(storageKey)))
     const keep = () => write(key, form)
     form.addEventListener('input', keep)
     return () => form.removeEventListener('input', keep)
@@ -44,9 +44,10 @@ export function KeepDraft({ formId, storageKey }: { formId: string; storageKey: 
   )
 }
 
-function read(key: string): Record<string, string> {
+/** What this browser keeps of a half-filled form, by field; empty where nothing is kept. */
+export function readDraft(storageKey: string): Record<string, string> {
   try {
-    const kept: unknown = JSON.parse(localStorage.getItem(key) ?? '{}')
+    const kept: unknown = JSON.parse(localStorage.getItem(DRAFT_PREFIX + storageKey) ?? '{}')
     if (typeof kept !== 'object' || kept === null) return {}
     return Object.fromEntries(
       Object.entries(kept).filter((pair): pair is [string, string] => typeof pair[1] === 'string'),

@@ -6,6 +6,7 @@ import { makeDemoSignIns } from '@/seed/sign-ins'
 import { OUTFIT } from '../access/viewer'
 import { now, today } from '../clock'
 import { hasUsers } from '../records/accounts'
+import { sweepAttachments } from '../records/attachments'
 import type { Db } from '../records/db'
 import { migrate } from '../records/migrate'
 import { databaseFile, dataFolder, getDb } from '../records/open'
@@ -31,6 +32,8 @@ async function prepare(): Promise<void> {
   try {
     const empty = !hasWells(db, OUTFIT) && !(await hasUsers(db))
     if (empty && process.env.WELLROUND_DEMO !== 'off') await loadFleet(db)
+    const swept = await sweepAttachments(db, Date.parse(now()))
+    if (swept > 0) console.error(`· ${swept} files of attachments that were cut short are removed`)
     const rebuilt = await rebuild(db, 'stale')
     if (rebuilt > 0) console.error(`· ${rebuilt} wells reckoned anew for this version`)
   } finally {

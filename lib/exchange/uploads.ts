@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { z } from 'zod'
 import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
+import { shownName } from '@/lib/records/shown-name'
 import { FILE_BYTES_MAX } from './table'
 
 const metaSchema = z.object({
@@ -87,12 +88,6 @@ export async function sweepUploads(dataFolder: string, now: number): Promise<num
 
 const folderOf = (dataFolder: string) => join(dataFolder, 'uploads')
 const pathOf = (dataFolder: string, id: string) => join(folderOf(dataFolder), id)
-
-/** The last part of a path, without control characters. */
-function shownName(fileName: string): string {
-  const last = fileName.split(/[\\/]/).at(-1) ?? ''
-  return last.replace(/\p{C}/gu, '').trim().slice(0, 200) || 'file'
-}
 
 async function readIfThere(path: string): Promise<Buffer | null> {
   try {

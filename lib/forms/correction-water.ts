@@ -10,6 +10,7 @@ import { AGAIN_EVENTS } from '@/lib/domain/water/events'
 import { NOTICE_KINDS } from '@/lib/domain/water/tables/notices'
 import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
 import { type CorrectionField, quantityField as line, textField as text } from './correction-field'
+import { tableText } from './sheet/rows'
 import { rowKey } from './visit/sample-line'
 
 type SampleFact = Extract<Fact, { kind: 'sample' }>
@@ -54,7 +55,7 @@ export function sampleFields(fact: SampleFact): CorrectionField[] {
     ]),
     text('confirmedBy', 'Confirmed by (a name of the outfit)', fact.confirmedBy),
     text('sampleAsked', 'Asked for, and not on the sheet', fact.asked?.join(', ')),
-    text('sampleResults', 'Results as on the sheet', sheet(fact), 'lines'),
+    text('sampleResults', 'Results as on the sheet', tableText(fact.results), 'lines'),
     ...fact.results.flatMap(saidFields),
   ]
 }
@@ -70,15 +71,6 @@ function saidFields(row: SampleFact['results'][number]): CorrectionField[] {
     ),
     ...(row.leftOut ? [text(`${key}:leftOut`, `${named}: why it is left out`, row.leftOut)] : []),
   ]
-}
-
-/** With a heading line, so that each column is read back as what it is. */
-function sheet(fact: SampleFact): string {
-  const heading = ['Analyte', 'Result', 'Unit', 'Reporting limit', 'Qualifier', 'Method'].join('\t')
-  const rows = fact.results.map((r) =>
-    [r.analyte, r.result, r.unit ?? '', r.reportingLimit ?? '', r.qualifier ?? '', r.method ?? ''].join('\t'),
-  )
-  return [heading, ...rows].join('\n')
 }
 
 /** The questions of the inspection form, each with its answer. */

@@ -1,0 +1,57 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { PageHead } from '@/app/ui/page-head'
+import { deskViewer } from '@/app/ui/session'
+import { unitSymbols } from '@/lib/domain/quantity'
+import { ANALYTES } from '@/lib/domain/water/analytes'
+import { unitLists } from '@/lib/forms/sheet/units'
+import { paths } from '@/lib/paths'
+import { newId } from '@/lib/records/ids'
+import { getDb } from '@/lib/records/open'
+import { visibleWell } from '@/lib/records/wells'
+import { saveSheet } from './actions'
+import { SheetForm } from './sheet-form'
+
+export const metadata: Metadata = { title: 'Log a lab sheet' }
+
+/** A laboratory's sheet, pasted or typed, as it stands on paper. */
+export default async function NewSamplePage({ params }: { params: Promise<{ wellId: string }> }) {
+  const { wellId } = await params
+  const viewer = await deskViewer()
+  const well = visibleWell(await getDb(), viewer, wellId)
+  if (!well) notFound()
+  const { lists, of } = unitLists()
+  return (
+    <>
+      <PageHead
+        title={`Lab sheet for ${well.label}`}
+        lead="Copy it as the laboratory wrote it: <1, ND, Absent, >2419.6, 0.05 J. What it means is said after it is stored."
+      >
+        <Link className="button button-quiet" href={paths.well(wellId)}>
+          Back to the well
+        </Link>
+      </PageHead>
+      <datalist id="analytes">
+        {ANALYTES.map(({ id, name, synonyms }) => (
+          <option key={id} value={name} label={synonyms.slice(0, 2).join(', ') || undefined} />
+        ))}
+      </datalist>
+      {lists.map(({ id, units }) => (
+        <datalist key={id} id={id}>
+          {units.map((unit) => (
+            <option key={unit} value={unit} />
+          ))}
+        </datalist>
+      ))}
+      <SheetForm
+        action={saveSheet.bind(null, wellId)}
+        draftKey={`sheet-${wellId}`}
+        visitId={newId()}
+        by={viewer.name}
+        temperatureUnit={unitSymbols(viewer.units).temperature}
+        unitListOf={of}
+      />
+    </>
+  )
+}

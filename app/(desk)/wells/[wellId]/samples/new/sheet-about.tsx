@@ -1,0 +1,67 @@
+import { Field, SelectField } from '@/app/ui/field'
+import type { FormState } from '@/lib/forms/form'
+
+const POINTS = [
+  { value: '', label: 'not known' },
+  { value: 'Well head, before treatment', label: 'Well head, before treatment' },
+  { value: 'Pressure tank, before treatment', label: 'Pressure tank, before treatment' },
+  { value: 'Outside tap', label: 'Outside tap' },
+  { value: 'Kitchen tap', label: 'Kitchen tap' },
+  { value: 'Kitchen tap, after treatment', label: 'Kitchen tap, after treatment' },
+  { value: 'Storage tank', label: 'Storage tank' },
+]
+const PURPOSES = [
+  { value: '', label: 'not said' },
+  { value: 'routine', label: 'Routine' },
+  { value: 'resample', label: 'Resample after a positive' },
+  { value: 'after-flood', label: 'After a flood' },
+  { value: 'after-repair', label: 'After a repair' },
+  { value: 'new-well', label: 'New well' },
+  { value: 'complaint', label: 'Change in taste, smell or colour' },
+]
+const CHLORINE = [
+  { value: '', label: 'not known' },
+  { value: 'no', label: 'No chlorine found' },
+  { value: 'yes', label: 'Chlorine was in the water' },
+  { value: 'unknown', label: 'Not looked at' },
+]
+
+/** When, where and by whom the sample was taken, and how it reached the laboratory. */
+export function SheetAbout({ state, temperatureUnit }: { state: FormState; temperatureUnit: string }) {
+  return (
+    <section className="sheet stack" aria-labelledby="about">
+      <h2 id="about">About the sample</h2>
+      <p className="hint">
+        How long a sample travelled and how warm it came decides whether its bacteria count can be relied on.
+      </p>
+      <div className="fields">
+        <Field state={state} name="sampleDate" label="Taken on" type="date" />
+        <Field state={state} name="sampleTime" label="Taken at" type="time" />
+        <Field state={state} name="receivedDate" label="Received by the laboratory on" type="date" />
+        <Field state={state} name="receivedTime" label="Received at" type="time" />
+        <Field state={state} name="analysedDate" label="Test begun on (optional)" type="date" />
+        <Field state={state} name="analysedTime" label="Test begun at (optional)" type="time" />
+        <Field
+          state={state}
+          name="receivedTemp"
+          label="Temperature on arrival"
+          unit={temperatureUnit}
+          inputMode="decimal"
+          autoComplete="off"
+        />
+        <SelectField state={state} name="samplePurpose" label="Why it was taken" options={PURPOSES} />
+        <SelectField state={state} name="pointKind" label="Taken from" options={POINTS} />
+        <Field
+          state={state}
+          name="pointDetail"
+          label="Which one, or another place (optional)"
+          autoComplete="off"
+        />
+        <SelectField state={state} name="chlorinated" label="Chlorine in the water" options={CHLORINE} />
+        <Field state={state} name="sampler" label="Taken by (optional)" autoComplete="off" />
+        <Field state={state} name="sampleLab" label="Laboratory" autoComplete="off" />
+        <Field state={state} name="sampleId" label="Sample number" autoComplete="off" />
+      </div>
+    </section>
+  )
+}
