@@ -62,4 +62,5 @@ export const paths = {
   account: () => '/account',
   people: () => '/people',
   settings: () => '/settings',
+  localLimits: (query?: Query) => withQuery('/settings/limits', query),
 }

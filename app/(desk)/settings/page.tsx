@@ -1,10 +1,12 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { Status } from '@/app/ui/status'
 import { mayFleet } from '@/lib/access/rules'
 import { SCHEME_IDS, schemeTitle } from '@/lib/domain/water/schemes'
+import { paths } from '@/lib/paths'
 import { listPeople } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
 import { reckonSettings } from '@/lib/records/reckon-settings'
@@ -67,6 +69,12 @@ export default async function SettingsPage() {
           scheme={settings.water.scheme}
           schemes={SCHEME_IDS.map((value) => ({ value, label: schemeTitle(value).name }))}
         />
+        <p>
+          <Link href={paths.localLimits()}>Local limits</Link>:{' '}
+          {settings.water.local.length === 0
+            ? 'none typed in yet'
+            : `${settings.water.local.length} typed in`}
+        </p>
       </section>
     </>
   )

@@ -75,7 +75,6 @@ export function SheetRows({ state, unitListOf, draftKey, more }: Props) {
         <span>Qualifier</span>
         <span>Method</span>
       </div>
-      {/* biome-ignore lint/a11y/noNoninteractiveElementInteractions: a shortcut for keys that move between the fields inside */}
       <ol className="lab-rows" ref={list} onKeyDown={onKeyDown}>
         {Array.from({ length: count }, (_, i) => i + 1).map((n) => (
           <SheetRowFields key={n} n={n} state={state} row={given[n - 1]} unitListOf={unitListOf} />
