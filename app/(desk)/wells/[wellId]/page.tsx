@@ -48,6 +48,9 @@ export default async function WellPage({ params, searchParams }: Props) {
         <Link className="button" href={paths.visit(wellId)}>
           Log a visit
         </Link>
+        <Link className="button button-quiet" href={paths.newSample(wellId)}>
+          Log a lab sheet
+        </Link>
         {mayEdit ? (
           <Link className="button button-quiet" href={paths.wellEdit(wellId)}>
             Edit the well
@@ -84,7 +87,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       <Water wellId={wellId} standing={standing} today={day} units={viewer.units} />
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
-      <Logbook visits={visits} units={viewer.units} />
+      <Logbook wellId={wellId} visits={visits} units={viewer.units} />
       <AsBuilt well={well} units={viewer.units} />
       <Parts
         wellId={wellId}

@@ -10,7 +10,15 @@ import { paths } from '@/lib/paths'
 const VISITS_OPEN = 12
 
 /** The logbook, newest visit first: every line as it reads now, with what was corrected or taken back in sight. */
-export function Logbook({ visits, units }: { visits: readonly LogVisit[]; units: UnitSystem }) {
+export function Logbook({
+  wellId,
+  visits,
+  units,
+}: {
+  wellId: string
+  visits: readonly LogVisit[]
+  units: UnitSystem
+}) {
   const older = visits.slice(VISITS_OPEN)
   return (
     <section aria-labelledby="logbook" className="stack">
@@ -21,14 +29,14 @@ export function Logbook({ visits, units }: { visits: readonly LogVisit[]; units:
         </p>
       ) : null}
       {visits.slice(0, VISITS_OPEN).map((visit) => (
-        <Visit key={visit.visitId} visit={visit} units={units} />
+        <Visit key={visit.visitId} wellId={wellId} visit={visit} units={units} />
       ))}
       {older.length > 0 ? (
         <details className="section">
           <summary>{older.length} earlier visits</summary>
           <div className="section-body">
             {older.map((visit) => (
-              <Visit key={visit.visitId} visit={visit} units={units} />
+              <Visit key={visit.visitId} wellId={wellId} visit={visit} units={units} />
             ))}
           </div>
         </details>
@@ -37,7 +45,7 @@ export function Logbook({ visits, units }: { visits: readonly LogVisit[]; units:
   )
 }
 
-function Visit({ visit, units }: { visit: LogVisit; units: UnitSystem }) {
+function Visit({ wellId, visit, units }: { wellId: string; visit: LogVisit; units: UnitSystem }) {
   return (
     <article className="sheet stack-tight">
       <h3>
@@ -47,14 +55,14 @@ function Visit({ visit, units }: { visit: LogVisit; units: UnitSystem }) {
       </h3>
       <ul className="plain-list">
         {visit.lines.map((line) => (
-          <Line key={line.id} line={line} units={units} />
+          <Line key={line.id} wellId={wellId} line={line} units={units} />
         ))}
       </ul>
     </article>
   )
 }
 
-function Line({ line, units }: { line: LogLine; units: UnitSystem }) {
+function Line({ wellId, line, units }: { wellId: string; line: LogLine; units: UnitSystem }) {
   const typed = typedTexts(line.fact)
   const words = describeFact(line.fact, units)
   return (
@@ -63,6 +71,11 @@ function Line({ line, units }: { line: LogLine; units: UnitSystem }) {
         {line.stands ? words : <s>{words}</s>}
         {line.stands ? null : <strong> Withdrawn.</strong>}
       </span>
+      {line.fact.kind === 'sample' ? (
+        <Link className="no-print" href={paths.sample(wellId, line.id)}>
+          What this sheet says
+        </Link>
+      ) : null}
       {line.stands || typed.length > 0 ? (
         <details className="log-more">
           <summary aria-label={`More about: ${words}`}>more</summary>

@@ -1,0 +1,51 @@
+import { TableFrame } from '@/app/ui/table-frame'
+import { sampleOf } from '@/lib/domain/logbook/water-sample'
+import { sayResult } from '@/lib/forms/sheet/row-reading'
+import type { SampleFact } from '@/lib/records/sample-page'
+
+/** The rows as they stand on the sheet, each with how it was read. */
+export function AsWritten({ fact, entryId }: { fact: SampleFact; entryId: string }) {
+  return (
+    <section className="stack" aria-labelledby="written">
+      <h2 id="written">As written on the sheet</h2>
+      <TableFrame label="The sheet as written">
+        <table className="table table-cards">
+          <thead>
+            <tr>
+              <th scope="col">Tested for</th>
+              <th scope="col">Result</th>
+              <th scope="col">Unit</th>
+              <th scope="col">Reporting limit</th>
+              <th scope="col">Qualifier</th>
+              <th scope="col">Method</th>
+              <th scope="col">Read as</th>
+            </tr>
+          </thead>
+          <tbody>
+            {fact.results.map((row, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: rows of a stored sheet never change their order
+              <tr key={i}>
+                <th scope="row">{row.analyte}</th>
+                <td data-label="Result">{row.result || '(blank)'}</td>
+                <td data-label="Unit">{row.unit ?? ''}</td>
+                <td data-label="Reporting limit">{row.reportingLimit ?? ''}</td>
+                <td data-label="Qualifier">{row.qualifier ?? ''}</td>
+                <td data-label="Method">{row.method ?? ''}</td>
+                <td data-label="Read as">{readAs(fact, row, entryId)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableFrame>
+    </section>
+  )
+}
+
+function readAs(fact: SampleFact, row: SampleFact['results'][number], entryId: string): string {
+  const [result] = sampleOf({ ...fact, results: [row] }, entryId).results
+  const said = result ? sayResult(result) : 'could not be read: it is not judged'
+  const answered = (row.answers ?? []).map(({ question, answer }) => `${question}: ${answer}`)
+  const open = result?.questions.map(({ ask }) => `open: ${ask}`) ?? []
+  const leftOut = row.leftOut ? [`left out: ${row.leftOut}`] : []
+  return [said, ...answered, ...open, ...leftOut].join('; ')
+}

@@ -1,0 +1,133 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { DropDraft } from '@/app/ui/drop-draft'
+import { PageHead } from '@/app/ui/page-head'
+import { PrintButton } from '@/app/ui/print-button'
+import { deskViewer } from '@/app/ui/session'
+import { showDay } from '@/app/ui/show-day'
+import { Status } from '@/app/ui/status'
+import { today } from '@/lib/clock'
+import { unitSymbols } from '@/lib/domain/quantity'
+import { saySample } from '@/lib/domain/water/sample-words'
+import { schemeTitle } from '@/lib/domain/water/schemes'
+import { type Params, textParam } from '@/lib/forms/list-filters'
+import { readWaterTemperature } from '@/lib/forms/water-temperature'
+import { paths } from '@/lib/paths'
+import { getDb } from '@/lib/records/open'
+import { samplePage } from '@/lib/records/sample-page'
+import { getOutfit } from '@/lib/records/settings'
+import { attachFile } from './actions'
+import { AsWritten } from './as-written'
+import { Attachments } from './attachments'
+import { Findings } from './findings'
+import { Journey } from './journey'
+import { LineHistory } from './line-history'
+import { SelfCheck } from './self-check'
+
+export const metadata: Metadata = { title: 'Water sample' }
+
+type Props = { params: Promise<{ wellId: string; entryId: string }>; searchParams: Promise<Params> }
+
+/** One lab sheet: what it says first, then each number with its limit, then the sheet as it was written. Prints as a report. */
+export default async function SamplePageScreen({ params, searchParams }: Props) {
+  const { wellId, entryId } = await params
+  const viewer = await deskViewer()
+  const db = await getDb()
+  const page = samplePage(db, viewer, wellId, entryId)
+  if (!page) notFound()
+  const asked = await searchParams
+  const { well, owner, line, fact, sample, verdict, next, attachments } = page
+  const { units } = viewer
+  const outfit = getOutfit(db)
+  const said = verdict && saySample(verdict)
+  const steps = next.filter((step) => step.kind !== 'answer' || step.sampleId === entryId)
+  return (
+    <>
+      <p className="print-only">
+        {[outfit.name, outfit.contact].filter(Boolean).join(', ') || 'Water sample report'} · printed{' '}
+        {showDay(today(), units)}
+      </p>
+      <PageHead
+        title={`Water sample of ${showDay(sample.sampledAt.slice(0, 10), units)}`}
+        lead={[well.label, well.name, owner?.name].filter(Boolean).join(' · ')}
+      >
+        <PrintButton />
+        {line.stands ? (
+          <Link className="button button-quiet" href={paths.correct(entryId)}>
+            Correct this sheet
+          </Link>
+        ) : null}
+        <Link className="button button-quiet" href={paths.well(wellId)}>
+          Back to the well
+        </Link>
+      </PageHead>
+      <Done
+        saved={textParam(asked, 'saved') !== ''}
+        attached={textParam(asked, 'attached')}
+        wellId={wellId}
+      />
+      <section className="sheet stack" aria-labelledby="verdict">
+        <h2 id="verdict">What it says</h2>
+        {said ? (
+          <>
+            <p className="verdict">
+              <Status tone={said.tone}>{said.word}</Status>
+            </p>
+            <p className="text">{said.means}</p>
+            <h3>What it does not say</h3>
+            <ul>
+              {said.notMeant.map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+            <p className="muted text">
+              Judged by {schemeTitle(verdict.scheme).name}: {verdict.edition}, as in force on the day of the
+              sample.
+            </p>
+          </>
+        ) : (
+          <p className="verdict">
+            <Status tone="unsure">Withdrawn: this sheet counts for nothing</Status>
+          </p>
+        )}
+      </section>
+      {said && steps.length > 0 ? (
+        <section className="stack" aria-labelledby="next">
+          <h2 id="next">What to do next at this well</h2>
+          <ul>
+            {steps.map((step) => (
+              <li key={step.text}>{step.text}</li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
+      {verdict ? <Findings verdict={verdict} units={units} /> : null}
+      <Journey fact={fact} sample={sample} verdict={verdict} units={units} />
+      <AsWritten fact={fact} entryId={entryId} />
+      <SelfCheck
+        sample={sample}
+        temperature={readWaterTemperature(textParam(asked, 'temp'), units)}
+        typed={textParam(asked, 'temp')}
+        unit={unitSymbols(units).temperature}
+      />
+      <Attachments attachments={attachments} action={attachFile.bind(null, wellId, entryId)} units={units} />
+      <LineHistory line={line} units={units} />
+    </>
+  )
+}
+
+function Done({ saved, attached, wellId }: { saved: boolean; attached: string; wellId: string }) {
+  if (!saved && attached === '') return null
+  const words = saved
+    ? 'The sheet is stored. A photo or PDF of it can be attached below.'
+    : attached === 'already'
+      ? 'This file hangs here already: nothing was added.'
+      : 'The file is attached.'
+  return (
+    <p className="done no-print" role="status">
+      {saved ? <DropDraft storageKey={`sheet-${wellId}`} /> : null}
+      {words}
+    </p>
+  )
+}
