@@ -4,5 +4,6 @@ import { type Finding, RANK } from './verdict-types'
 /** 0 is read first. What decides stands before what does not; a value without a limit comes last. */
 export function rankOfFinding(finding: Finding): number {
   const worst = finding.verdict === 'no-limit' ? 4 : 3 - RANK[finding.verdict]
-  return (finding.decides ? 0 : 10) + worst
+  const counts = finding.decides && finding.reason !== 'part-missing'
+  return (counts ? 0 : 10) + worst
 }

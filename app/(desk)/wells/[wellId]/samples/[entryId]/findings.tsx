@@ -37,8 +37,12 @@ function FindingRow({ finding, units }: { finding: Finding; units: UnitSystem })
         <Status tone={toneOf(finding)}>{wordOf(finding)}</Status>
       </div>
       <p>
-        {measured ? <strong>{measured.typed}</strong> : null}
-        {measured ? ': ' : ''}
+        {measured && measured.typed !== '' ? (
+          <>
+            <strong>{measured.typed}</strong>
+            {readAs(measured)}:{' '}
+          </>
+        ) : null}
         {why}.
       </p>
       {cautions.map((caution) => (
@@ -77,10 +81,6 @@ const KIND_WORDS: Readonly<Record<ShownLimit['kind'], string>> = {
 }
 
 function LimitWords({ limit, finding, units }: { limit: ShownLimit; finding: Finding; units: UnitSystem }) {
-  const { measured } = finding
-  const read =
-    measured &&
-    `${measured.low === measured.high ? measured.low : `from ${measured.low} to ${measured.high ?? 'more than could be measured'}`} ${measured.unit}`
   return (
     <div className="stack-tight muted">
       <p>
@@ -102,9 +102,15 @@ function LimitWords({ limit, finding, units }: { limit: ShownLimit; finding: Fin
         {limit.from ? `; in force from ${showDay(limit.from, units)}` : ''}
         {limit.until ? `; until ${showDay(limit.until, units)}` : ''}.
       </p>
-      {read ? <p>Read as {read}.</p> : null}
     </div>
   )
+}
+
+/** What was written, in the unit in which it is judged, where that reads differently. */
+function readAs({ low, high, unit, typed }: NonNullable<Finding['measured']>): string {
+  if (typed === `${low} ${unit}`) return ''
+  if (low === high) return /\d/.test(typed) ? `, read as ${low} ${unit}` : ''
+  return high === null ? `, read as ${low} ${unit} or more` : `, read as ${low} to ${high} ${unit}`
 }
 
 function wordOf({ verdict, decides }: Finding): string {

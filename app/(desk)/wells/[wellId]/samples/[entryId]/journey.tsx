@@ -35,7 +35,6 @@ export function Journey({ fact, sample, verdict, units }: Props) {
     ['Why', fact.purpose?.replaceAll('-', ' ')],
     ['Laboratory', fact.lab],
     ['Sample number', fact.sampleId],
-    ['Entered by', sample.unconfirmed ? 'the owner; nobody of the outfit has confirmed it' : undefined],
   ]
   return (
     <section className="sheet stack" aria-labelledby="journey">
@@ -45,6 +44,12 @@ export function Journey({ fact, sample, verdict, units }: Props) {
           <Status tone="watch">Late or warm</Status> {flag}.
         </p>
       ))}
+      {sample.unconfirmed ? (
+        <p>
+          <Status tone="watch">Not confirmed</Status> The owner entered it; nobody of the outfit has confirmed
+          it.
+        </p>
+      ) : null}
       <dl className="facts">
         {rows.map(([what, text]) => (
           <div key={what}>

@@ -9,6 +9,8 @@ import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import { today } from '@/lib/clock'
 import { unitSymbols } from '@/lib/domain/quantity'
+import type { UnitSystem } from '@/lib/domain/quantity/format'
+import type { NextStep } from '@/lib/domain/water/appraise'
 import { saySample } from '@/lib/domain/water/sample-words'
 import { schemeTitle } from '@/lib/domain/water/schemes'
 import { type Params, textParam } from '@/lib/forms/list-filters'
@@ -97,7 +99,7 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
           <h2 id="next">What to do next at this well</h2>
           <ul>
             {steps.map((step) => (
-              <li key={step.text}>{step.text}</li>
+              <li key={step.text}>{sayStep(step, units)}</li>
             ))}
           </ul>
         </section>
@@ -115,6 +117,13 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
       <LineHistory line={line} units={units} />
     </>
   )
+}
+
+/** Days are shown as this reader writes them. */
+function sayStep(step: NextStep, units: UnitSystem): string {
+  if (step.kind !== 'test') return step.text
+  const { group, dueOn, why } = step.duty
+  return `Test ${group} ${dueOn === null ? 'now' : `by ${showDay(dueOn, units)}`}: ${why}.`
 }
 
 function Done({ saved, attached, wellId }: { saved: boolean; attached: string; wellId: string }) {
