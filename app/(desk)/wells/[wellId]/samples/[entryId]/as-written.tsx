@@ -42,8 +42,9 @@ export function AsWritten({ fact, entryId }: { fact: SampleFact; entryId: string
 }
 
 function readAs(fact: SampleFact, row: SampleFact['results'][number], entryId: string): string {
-  const [result] = sampleOf({ ...fact, results: [row] }, entryId).results
-  const said = result ? sayResult(result) : 'could not be read: it is not judged'
+  const { results, unread } = sampleOf({ ...fact, results: [row] }, entryId)
+  const [result] = results
+  const said = result ? sayResult(result) : `not judged: ${unread[0]?.why ?? 'it could not be read'}`
   const answered = (row.answers ?? []).map(({ question, answer }) => `${question}: ${answer}`)
   const open = result?.questions.map(({ ask }) => `open: ${ask}`) ?? []
   const leftOut = row.leftOut ? [`left out: ${row.leftOut}`] : []

@@ -61,6 +61,12 @@ export function SheetAbout({ state, temperatureUnit }: { state: FormState; tempe
         <Field state={state} name="sampler" label="Taken by (optional)" autoComplete="off" />
         <Field state={state} name="sampleLab" label="Laboratory" autoComplete="off" />
         <Field state={state} name="sampleId" label="Sample number" autoComplete="off" />
+        <Field
+          state={state}
+          name="sampleAsked"
+          label="Ordered, but not on the sheet (optional)"
+          autoComplete="off"
+        />
       </div>
     </section>
   )
