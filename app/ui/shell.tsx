@@ -48,6 +48,7 @@ function placesOf(viewer: Viewer): Place[] {
     { href: '/', word: 'Due' },
     { href: '/wells', word: 'Wells' },
     { href: '/water', word: 'Water' },
+    { href: '/yield', word: 'Yield' },
     ...(mayFleet(viewer, 'import.run') ? [{ href: '/import', word: 'Import' }] : []),
     ...(mayFleet(viewer, 'user.manage') ? [{ href: '/households', word: 'Households' }] : []),
     ...(mayFleet(viewer, 'setting.edit') ? [{ href: '/settings', word: 'Settings' }] : []),

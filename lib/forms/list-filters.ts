@@ -1,5 +1,6 @@
 import { type Day, parseDay } from '@/lib/domain/quantity/day'
 import type { Consequence } from '@/lib/domain/upkeep/types'
+import type { YieldCause } from '@/lib/domain/yield/decline/types'
 
 /** The query of an address, as the framework hands it over. */
 export type Params = Readonly<Record<string, string | string[] | undefined>>
@@ -106,5 +107,30 @@ export function readWellsQuery(params: Params): WellsQuery {
     after: textParam(params, 'after') || null,
     texts,
     filtered: texts.q !== '' || texts.area !== '' || texts.owner !== '' || texts.retired !== '',
+  }
+}
+
+export type YieldQuery = {
+  filter: { area?: string; cause?: YieldCause; called?: boolean }
+  after: string | null
+  texts: { area: string; cause: string; called: string }
+  filtered: boolean
+}
+
+const CAUSES = ['well', 'water-table', 'pump', 'steady', 'unclear'] as const satisfies readonly YieldCause[]
+
+/** The fleet by yield that an address asks for. Anything unknown in it is left aside. */
+export function readYieldQuery(params: Params): YieldQuery {
+  const cause = CAUSES.find((known) => known === textParam(params, 'cause'))
+  const texts = {
+    area: textParam(params, 'area'),
+    cause: cause ?? '',
+    called: textParam(params, 'called') === '1' ? '1' : '',
+  }
+  return {
+    filter: { area: texts.area || undefined, cause, called: texts.called === '1' || undefined },
+    after: textParam(params, 'after') || null,
+    texts,
+    filtered: texts.area !== '' || texts.cause !== '' || texts.called !== '',
   }
 }

@@ -21,6 +21,8 @@ type StandingRow = {
   suspicion: number
   losing: 0 | 1
   cause: string
+  odds: number
+  area: string | null
   water: string
   sampledOn: string | null
   chain: string | null
@@ -71,6 +73,8 @@ const STANDING_COLUMNS = [
   'suspicion',
   'losing',
   'cause',
+  'odds',
+  'area',
   'water',
   'sampledOn',
   'chain',
@@ -148,6 +152,8 @@ function standingRowOf(well: WellRow, standing: Standing, settings: number): Sta
     suspicion: standing.yield.suspicion,
     losing: standing.yield.flag ? 1 : 0,
     cause: standing.yield.cause,
+    odds: standing.yield.declineOdds,
+    area: well.area,
     water: standing.water.verdict,
     sampledOn: standing.water.asOf,
     chain: chain?.key ?? null,

@@ -2,6 +2,7 @@ import type Database from 'better-sqlite3'
 import { reach } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import type { Day } from '@/lib/domain/quantity/day'
+import type { YieldCause } from '@/lib/domain/yield/decline/types'
 import type { Db } from './db'
 import { NO_DAY } from './standings'
 import { prepared } from './statements'
@@ -22,12 +23,16 @@ export type WellListRow = {
   /** The open chain after a positive that matters most, and since when. */
   chain: string | null
   chainOn: Day | null
+  /** What its yield does; null where nothing was reckoned yet. */
+  yield: { cause: YieldCause; flag: boolean } | null
 }
+
+type StoredRow = Omit<WellListRow, 'yield'> & { cause: YieldCause | null; losing: 0 | 1 | null }
 
 export type WellListFilter = { search?: string; area?: string; ownerId?: string; retired?: boolean }
 
 const SELECT = `SELECT w."id", w."label", w."labelKey", w."name", o."name" AS "ownerName", w."area", w."retiredOn",
-  s."lastVisitOn", s."chain", s."chainOn",
+  s."lastVisitOn", s."chain", s."chainOn", s."cause", s."losing",
   (SELECT d."dueOn" FROM "DueItem" d WHERE d."wellId" = w."id" ORDER BY d."dueOn", d."rank" LIMIT 1) AS "nextDueOn",
   (SELECT d."dutyName" FROM "DueItem" d WHERE d."wellId" = w."id" ORDER BY d."dueOn", d."rank" LIMIT 1) AS "nextDuty"
   FROM "Well" w LEFT JOIN "Owner" o ON o."id" = w."ownerId" LEFT JOIN "Standing" s ON s."wellId" = w."id"`
@@ -79,14 +84,20 @@ export function wellList(
       ...prefixRange(word),
     )
   }
-  const rows = prepared<WellListRow>(
+  const rows = prepared<StoredRow>(
     db.sqlite,
     `${SELECT} WHERE ${where.join(' AND ')} ORDER BY w."labelKey" LIMIT ?`,
   ).all(...values, limit + 1)
-  const page = rows
-    .slice(0, limit)
-    .map((row) => (row.nextDueOn === NO_DAY ? { ...row, nextDueOn: null } : row))
+  const page = rows.slice(0, limit).map(rowOf)
   return { rows: page, next: rows.length > limit ? (page.at(-1)?.labelKey ?? null) : null }
+}
+
+function rowOf({ cause, losing, ...row }: StoredRow): WellListRow {
+  return {
+    ...row,
+    nextDueOn: row.nextDueOn === NO_DAY ? null : row.nextDueOn,
+    yield: cause && { cause, flag: losing === 1 },
+  }
 }
 
 /** Whether there is any well at all that the viewer may see: an empty list then teaches how to begin. */

@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import { ChainMark } from '@/app/ui/chain-banner'
 import { showDay } from '@/app/ui/show-day'
+import { YieldMark } from '@/app/ui/yield-mark'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
 import { sayDistance } from '@/lib/domain/upkeep/due-words'
 import { paths } from '@/lib/paths'
@@ -24,6 +25,7 @@ export function WellTable({ rows, today, units, choosable }: Props) {
             <th scope="col">Owner</th>
             <th scope="col">Area</th>
             <th scope="col">Next due</th>
+            <th scope="col">Yield</th>
             <th scope="col">Last visit</th>
           </tr>
         </thead>
@@ -49,6 +51,9 @@ export function WellTable({ rows, today, units, choosable }: Props) {
               <td data-label={row.area ? 'Area' : undefined}>{row.area}</td>
               <td data-label="Next due">
                 <NextDue {...{ row, today, units }} />
+              </td>
+              <td data-label={row.yield ? 'Yield' : undefined}>
+                {row.yield && !row.retiredOn ? <YieldMark of={row.yield} /> : null}
               </td>
               <td data-label="Last visit">
                 {row.lastVisitOn ? showDay(row.lastVisitOn, units) : 'none yet'}

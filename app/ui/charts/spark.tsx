@@ -19,7 +19,7 @@ type Props = {
 }
 
 const WIDTH = 132
-const HEIGHT = 40
+const HEIGHT = 48
 const EDGE = 4
 
 /** A very small picture of values over time for lists; its words stand beside it. The last value has a mark. */

@@ -22,6 +22,7 @@ import { Place } from './_page/place'
 import { Saved } from './_page/saved'
 import { SetAside } from './_page/set-aside'
 import { Water } from './_page/water'
+import { Yield } from './_page/yield'
 
 export const metadata: Metadata = { title: 'Well' }
 
@@ -70,6 +71,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       <nav className="here no-print" aria-label="On this page">
         <a href="#duties">Duties</a>
         <a href="#water">Water</a>
+        <a href="#yield">Yield</a>
         <a href="#charts">Levels and meters</a>
         <a href="#logbook">Logbook</a>
         <a href="#built">As built</a>
@@ -85,6 +87,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         mayEdit={mayEdit}
       />
       <Water wellId={wellId} standing={standing} today={day} units={viewer.units} />
+      <Yield wellId={wellId} standing={standing} units={viewer.units} today={day} />
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
       <Logbook wellId={wellId} visits={visits} units={viewer.units} />

@@ -1,4 +1,5 @@
 import { flagged } from '@/lib/domain/stats/false-alarms'
+import { requireShare } from '@/lib/domain/stats/shape'
 import { FLAG } from './priors'
 import type { YieldStanding } from './types'
 
@@ -20,7 +21,28 @@ export function bySuspicion<T extends OfFleet>(wells: readonly T[]): T[] {
  * Throws  RangeError when `share` is not between 0 and 1.
  */
 export function callsAcrossFleet<T extends OfFleet>(wells: readonly T[], share: number): T[] {
-  const ps = wells.map(({ standing }) => Math.min(1, Math.exp(FLAG.margin) / standing.evidence.declineOdds))
+  const ps = wells.map(({ standing }) => pOfOdds(standing.evidence.declineOdds))
   const called = flagged(ps, share)
   return wells.filter((well, i) => called[i] === true && well.standing.flag)
+}
+
+/**
+ * The least odds at which a well is called over a fleet of `listed` wells: `callsAcrossFleet` from the odds of the
+ * flagged wells alone, in any order. Null where none is called. Throws as callsAcrossFleet.
+ */
+export function leastOddsCalled(
+  flaggedOdds: readonly number[],
+  listed: number,
+  share: number,
+): number | null {
+  requireShare('the share of false alarms', share)
+  const falling = [...flaggedOdds].sort((a, b) => b - a)
+  // The step-up of Benjamini and Hochberg: the last rank whose p lies under its part of the share.
+  const last = falling.findLastIndex((odds, k) => pOfOdds(odds) <= (share * (k + 1)) / listed)
+  return falling[last] ?? null
+}
+
+/** A p-value that holds however often one looks. */
+function pOfOdds(odds: number): number {
+  return Math.min(1, Math.exp(FLAG.margin) / odds)
 }
