@@ -8,6 +8,7 @@ import { between, chance, type Dice, diceFrom } from './dice'
 import { type Nature, natureFrom, weatherOf } from './nature'
 import { samplesOf } from './samples'
 import { tell } from './story'
+import { testDays, withRecoveryTests } from './tests'
 import { type Place, VALLEY } from './valley'
 import { type Visit, visitsOf, type WellLife } from './visits'
 
@@ -42,9 +43,15 @@ export function demoFleet(end: Day): BatchPlan {
       const duties = dutiesOf(place, dice)
       const rehabilitatedOn = story === 'clogging-then-rehabilitated' ? addDays(end, -430) : null
       const life: WellLife = { nature, place, story, duties, installedOn, end, rehabilitatedOn }
-      plan.wells.push({ row: number, fields: wellFields(label, name, place, nature, installedOn, dice) })
-      for (const fields of duties) plan.duties.push({ row: number, wellLabel: label, fields })
-      const visits = [...tell(life, visitsOf(life, dice, weather), dice), ...samplesOf(life, name, dice)]
+      const fields = wellFields(label, name, place, nature, installedOn, dice)
+      plan.wells.push({ row: number, fields })
+      for (const duty of duties) plan.duties.push({ row: number, wellLabel: label, fields: duty })
+      const ordinary = visitsOf(life, dice, weather)
+      const tested = rehabilitatedOn || story === 'clogging' ? testDays(end) : []
+      const visits = [
+        ...tell(life, withRecoveryTests(life, ordinary, fields, tested), dice),
+        ...samplesOf(life, name, dice),
+      ]
       visits.forEach((visit, i) => {
         plan.entries.push(...entriesOf(label, visit, i, number))
       })

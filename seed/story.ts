@@ -1,3 +1,4 @@
+import { fromSi } from '@/lib/domain/quantity'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import type { Dice } from './dice'
 import { typed } from './quantities'
@@ -23,6 +24,10 @@ export function tell(life: WellLife, visits: Visit[], dice: Dice): Visit[] {
       return rolledOver(visits)
     case 'misread-meter':
       return misread(visits)
+    case 'flow-only':
+      return visits.map(withoutLevels)
+    case 'unit-slip':
+      return unitSlip(visits)
     default:
       return visits
   }
@@ -91,6 +96,28 @@ function rolledOver(visits: Visit[]): Visit[] {
 function misread(visits: Visit[]): Visit[] {
   const target = visits.at(-4)
   return visits.map((v) => (v === target ? withHours(v, (h) => Math.round(h / 10)) : v))
+}
+
+/** The tape was lost in the first summer: flow was read, levels never. */
+function withoutLevels(v: Visit): Visit {
+  return { ...v, facts: v.facts.filter((fact) => fact.kind !== 'level-reading') }
+}
+
+/** One visit has its levels written in metres, though the tape read feet; nobody noticed. */
+function unitSlip(visits: Visit[]): Visit[] {
+  const target = visits.at(-5)
+  return visits.map((v) =>
+    v !== target
+      ? v
+      : {
+          ...v,
+          facts: v.facts.map((fact) =>
+            fact.kind === 'level-reading'
+              ? { ...fact, level: typed(fromSi(fact.level.si, 'ft'), 'm', 2) }
+              : fact,
+          ),
+        },
+  )
 }
 
 function hoursOn(v: Visit | undefined): number {

@@ -7,6 +7,8 @@ export type Story =
   | 'clogging-then-rehabilitated'
   | 'falling-table'
   | 'tired-pump'
+  | 'flow-only'
+  | 'unit-slip'
   | 'flood-positive'
   | 'open-bacteria'
   | 'open-nitrate'
@@ -111,6 +113,7 @@ export const VALLEY: readonly Place[] = [
     wells: ['Ridge Hut'],
     closed: SNOW,
     solar: true,
+    stories: { 'Ridge Hut': 'flow-only' },
   },
   {
     area: 'Mill Reach',
@@ -213,6 +216,7 @@ export const VALLEY: readonly Place[] = [
     phone: '555-0126',
     wells: ['Stone Bridge'],
     solar: true,
+    stories: { 'Stone Bridge': 'unit-slip' },
   },
   {
     area: 'Orchard Bench',

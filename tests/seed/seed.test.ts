@@ -30,7 +30,7 @@ test('the invented fleet is the same on every load of one day', async () => {
   expect(told(one).length).toBeGreaterThan(5000)
 })
 
-test('it has 64 wells, its stories, something due in every week, and nothing from the future', async () => {
+test('it has 64 wells, its stories and what yield makes of them, something due in every week, and nothing from the future', async () => {
   const db = await demo()
   const count = (sql: string) => Number(db.sqlite.prepare(sql).pluck().get())
   expect(count('SELECT COUNT(*) FROM "Well"')).toBe(64)
@@ -43,6 +43,15 @@ test('it has 64 wells, its stories, something due in every week, and nothing fro
   }
   expect(count(`SELECT COUNT(*) FROM "Entry" WHERE "payload" LIKE '%410.6%'`)).toBe(2)
   expect(count(`SELECT COUNT(*) FROM "Entry" WHERE "kind" IN ('correction', 'withdrawal')`)).toBe(2)
+  const story = (name: string) => {
+    const [row] = wellList(db, OUTFIT, { search: name }, null, 1).rows
+    return row?.yield
+  }
+  expect(story('iron spring 1')).toEqual({ cause: 'well', flag: true })
+  expect(story('pear block south')).toEqual({ cause: 'water-table', flag: false })
+  expect(story('lower bench 2')).toEqual({ cause: 'pump', flag: false })
+  expect(story('ridge hut')).toEqual({ cause: 'unclear', flag: false })
+  expect(story('stone bridge')).toEqual({ cause: 'steady', flag: false })
   const due = dueCounts(db, OUTFIT, TODAY, {})
   expect(due.past).toBeGreaterThan(10)
   expect(due.month).toBeGreaterThan(0)
