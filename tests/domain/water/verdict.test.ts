@@ -123,7 +123,7 @@ describe('US EPA, result by result', () => {
       date: 'in force',
       seen: 'seen',
     })
-    expect(find(['E. coli | Absent'], 'e-coli')[0]?.limit?.seen).toBe('memory')
+    expect(find(['Atrazine | <0.1 | ug/L'], 'atrazine')[0]?.limit?.seen).toBe('memory')
   })
   test('taste and stain do not decide, but are found', () => {
     const verdict = judge([...CLEAR, 'Iron | 1.1 | mg/L'])

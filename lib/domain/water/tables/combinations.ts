@@ -35,7 +35,8 @@ export const US_COMBINATIONS: readonly CombinationRow[] = [
     source: '40 CFR part 141 (US EPA)',
     section: '141.66(b)',
     date: 'in force',
-    seen: 'memory',
+    seen: 'seen',
+    via: 'jjkellercompliancenetwork.com, 40 CFR 141.66 as of 27 June 2024',
   },
   {
     id: 'pfas-hazard-index',

@@ -113,3 +113,58 @@ export const RETEST: readonly (Sourced & { days: number })[] = [
 
 /** pH in which chlorine works well. */
 export const PH_RANGE: Sourced & { low: number; high: number } = { ...AGWT, low: 6, high: 7.5 }
+
+/**
+ * Printed dose tables that miss what they say they make, by arithmetic on their own rows (mg/L made, lowest and highest). They
+ * are named so that nobody doses by them; the calculator does not follow them.
+ */
+export const TABLES_AMISS: readonly (Sourced & {
+  id: string
+  saysMgL: number | null
+  makesMgL: readonly [number, number]
+  text: string
+})[] = [
+  {
+    id: 'MI-STCLAIR',
+    source: 'St. Clair County, Michigan, Well Water Disinfection Procedures, Table 1',
+    date: 'undated',
+    seen: 'seen',
+    saysMgL: 500,
+    makesMgL: [214, 804],
+    text: 'says 500 mg/L and makes 214 to 804',
+  },
+  {
+    id: 'US-QT100',
+    source: 'Shock chlorination procedures, Table 1 (quarts of laundry bleach), author not stated',
+    date: 'undated',
+    seen: 'seen',
+    saysMgL: 100,
+    makesMgL: [45, 402],
+    text: 'says 100 mg/L and makes 45 to 402: it never gives less than a quarter of a quart nor more than a gallon',
+  },
+  {
+    ...BRANT,
+    id: 'ON-BRANT',
+    saysMgL: null,
+    makesMgL: [33.7, 757.6],
+    text: 'names no strength and makes 34 to 758 mg/L from one kind of well to the next',
+  },
+  {
+    id: 'CO-MESA',
+    source: 'Mesa County Health Department, Shock Chlorination, Table II',
+    date: 'undated',
+    seen: 'seen',
+    saysMgL: null,
+    makesMgL: [419, 524],
+    text: 'names no strength and makes 419 to 524 mg/L, more than twice what Ontario allows',
+  },
+  {
+    id: 'CT-MADISON',
+    source: 'Town of Madison, Connecticut, How to Chlorinate Your Well',
+    date: 'undated',
+    seen: 'seen',
+    saysMgL: null,
+    makesMgL: [44.7, 44.7],
+    text: 'makes 45 mg/L in a 6-inch well, under the least of 50 that Ontario asks for',
+  },
+]

@@ -11,7 +11,8 @@ export const HOLDING_MAIN: readonly HoldingRow[] = [
     maxTempC: 10,
     holdHours: 30,
     holdText: '30 hours',
-    note: '8 h (40 CFR 136) and 6 h are printed on wastewater sheets; 30 h is for drinking water',
+    section: 'and 40 CFR 141.852(a)(3), read on lawserver.com: 30 h to the start of incubation',
+    note: '8 h (40 CFR 136) and 6 h are printed on wastewater sheets; 30 h is for drinking water. The rule only encourages 10 °C: a warmer sample is held to be in doubt here, a house rule.',
   },
   {
     ...CFR136,

@@ -133,6 +133,8 @@ export const EUROPEAN_UNION: readonly LimitRow[] = [
     max: 1.5,
     unit: 'mg/L',
     basis: '2.4 where geology/desalination; was 1.0 in 98/83/EC (seen)',
+    seen: 'seen',
+    via: 'Health Canada, Guidelines for Canadian drinking water quality: boron, international considerations',
   },
   {
     ...HEALTH_ANNEX_I_PART_B_MEMORY_2,

@@ -43,6 +43,7 @@ export const US_ADVISORIES: readonly LimitRow[] = [
     max: 6,
     unit: 'mg/L',
     basis: 'lifetime HA (adult)',
+    status: 'Health Canada quotes the 2008 document with 5 mg/L: the sources disagree',
     source: 'EPA 2018 Drinking Water Standards and Advisories Tables / 2008 Boron HA',
     date: '2018',
     seen: 'memory',

@@ -61,9 +61,10 @@ export const US_PRIMARY: readonly LimitRow[] = [
     unit: 'per 100 mL',
     basis: 'MCLG zero; MCL is a positive routine/repeat combination (Revised Total Coliform Rule)',
     source: '40 CFR part 141 (US EPA)',
-    section: '141.63(c)',
+    section: '141.860(a) (and 141.63)',
     date: 'in force',
-    seen: 'memory',
+    seen: 'seen',
+    via: 'law.lawstack.com, 40 CFR 141.860 as of 20 June 2026; none allowed in one well is our reading of it',
   },
   {
     analyte: 'heterotrophic-plate-count',
@@ -154,7 +155,8 @@ export const US_PRIMARY: readonly LimitRow[] = [
     source: '40 CFR part 141 (US EPA)',
     section: '141.66(c)',
     date: 'in force',
-    seen: 'memory',
+    seen: 'seen',
+    via: 'jjkellercompliancenetwork.com, 40 CFR 141.66 as of 27 June 2024',
   },
   {
     analyte: 'radium-226-228',
@@ -165,7 +167,8 @@ export const US_PRIMARY: readonly LimitRow[] = [
     source: '40 CFR part 141 (US EPA)',
     section: '141.66(b)',
     date: 'in force',
-    seen: 'memory',
+    seen: 'seen',
+    via: 'jjkellercompliancenetwork.com, 40 CFR 141.66 as of 27 June 2024',
   },
   {
     analyte: 'lead',

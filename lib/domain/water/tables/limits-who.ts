@@ -85,7 +85,14 @@ export const WHO: readonly LimitRow[] = [
     via: 'value SEEN in FAO Y4263E App. 3 (GDWQ 2nd ed., acute) and RedR note; 4th ed. text not opened',
   },
   { ...HEALTH_ANNEX_3_TABLE_A3_3_MEMORY, analyte: 'fluoride', max: 1.5, unit: 'mg/L' },
-  { ...HEALTH_ANNEX_3_TABLE_A3_3_MEMORY, analyte: 'boron', max: 2.4, unit: 'mg/L' },
+  {
+    ...HEALTH_ANNEX_3_TABLE_A3_3_MEMORY,
+    analyte: 'boron',
+    max: 2.4,
+    unit: 'mg/L',
+    seen: 'seen',
+    via: 'Health Canada, Guidelines for Canadian drinking water quality: boron, international considerations',
+  },
   {
     ...HEALTH_ANNEX_3_TABLE_A3_3_MEMORY,
     analyte: 'selenium',
