@@ -3,6 +3,7 @@ import { type Day, yearsSince } from '@/lib/domain/quantity/day'
 import { akritasTheilSen, type CensoredPoint, censoredKendall } from '@/lib/domain/stats'
 import { analyteName, findAnalyte } from './analytes'
 import { dayOfMoment } from './moment'
+import { type SeriesLevel, seriesLevel } from './series-level'
 import type { Result, Sample } from './types'
 
 /** One point to draw: a number, a non-detect at its limit, or "more than". Words without a number carry null. */
@@ -39,6 +40,8 @@ export type Series = {
   unit: string
   points: readonly SeriesPoint[]
   trend: SeriesTrend
+  /** Null for counts of bacteria, which jump. */
+  level: SeriesLevel | null
 }
 
 /** Points a trend needs. House rule: under eight no p-value of 0.05 says much; no published source. */
@@ -72,6 +75,7 @@ function oneSeries(id: string, samples: readonly Sample[]): Series {
     unit: findAnalyte(id)?.home ?? '',
     points,
     trend: trendOf(id, points),
+    level: isCount(id) ? null : seriesLevel(usableOf(points)),
   }
 }
 
@@ -109,9 +113,8 @@ function pointOf(sample: Sample, result: Result): SeriesPoint {
  * non-detects no trend is claimed (EPA Unified Guidance ch. 15, rule of 50 %, headings read).
  */
 function trendOf(id: string, points: readonly SeriesPoint[]): SeriesTrend {
-  if (findAnalyte(id)?.measure === 'count') return { kind: 'not-a-substance' }
-  const [first] = points
-  const usable = first ? points.flatMap((point) => asCensored(point, first.on)) : []
+  if (isCount(id)) return { kind: 'not-a-substance' }
+  const usable = usableOf(points)
   if (usable.length < TREND_NEEDS) return { kind: 'too-few', have: usable.length, need: TREND_NEEDS }
   const nonDetects = usable.filter((point) => point.nonDetect).length
   if (nonDetects * 2 > usable.length) return { kind: 'mostly-non-detect', nonDetects, n: usable.length }
@@ -131,6 +134,14 @@ function trendOf(id: string, points: readonly SeriesPoint[]): SeriesTrend {
     established: test.pNormal <= 0.05,
     method: METHOD,
   }
+}
+
+const isCount = (id: string): boolean => findAnalyte(id)?.measure === 'count'
+
+/** Numbers and non-detects with a limit, in years since the first point. */
+function usableOf(points: readonly SeriesPoint[]): CensoredPoint[] {
+  const [first] = points
+  return first ? points.flatMap((point) => asCensored(point, first.on)) : []
 }
 
 function asCensored(point: SeriesPoint, origin: Day): CensoredPoint[] {

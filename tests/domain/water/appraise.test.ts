@@ -96,6 +96,28 @@ describe('trend of nitrate', () => {
       kind: 'mostly-non-detect',
     })
   })
+  test('what a well usually holds counts non-detects as such: never as zero, never as half', () => {
+    const level = (values: readonly string[]) =>
+      stand(yearly(values)).series.find((each) => each.analyte === 'nitrate')?.level
+    // By hand: 3 of 5 at or below 2; the fifth lies under the smallest measured.
+    expect(level(['<1', '2', '2', '4', '5'])).toMatchObject({
+      kind: 'level',
+      median: { kind: 'value', value: 2 },
+      ninetieth: { kind: 'value', value: 5 },
+      nonDetects: 1,
+    })
+    expect(level(['<1', '<1', '<1', '<1', '5'])).toMatchObject({ median: { kind: 'below', value: 5 } })
+    expect(level(['<1', '<0.5', '<2'])).toEqual({
+      kind: 'all-non-detect',
+      n: 3,
+      lowestLimit: 0.5,
+      highestLimit: 2,
+    })
+    expect(level(['1', '2'])).toEqual({ kind: 'too-few', have: 2, need: 3 })
+    expect(
+      stand([on('2025-06-01', CLEAR)]).series.find(({ analyte }) => analyte === 'total-coliform')?.level,
+    ).toBeNull()
+  })
   test('bacteria have none', () => {
     expect(stand([on('2025-06-01', CLEAR)]).series.find((each) => each.analyte === 'e-coli')?.trend).toEqual({
       kind: 'not-a-substance',

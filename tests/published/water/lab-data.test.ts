@@ -3,44 +3,13 @@
  * are held against a second count that knows nothing of the product: it compares the numbers of the file, in the file's own units,
  * with the limits written out here.
  */
-import { readFileSync } from 'node:fs'
-import { parse } from 'csv-parse/sync'
 import { describe, expect, test } from 'vitest'
 import { readResult } from '@/lib/domain/water/results'
 import { seriesOf } from '@/lib/domain/water/series'
 import type { Result, Sample } from '@/lib/domain/water/types'
 import { judgeSample } from '@/lib/domain/water/verdict'
+import { load, PER_UNIT, plainWord, potomacCells, potomacWord, type Row, type Tally } from './plain-judge'
 
-type Row = Record<string, string>
-const load = (name: string): Row[] =>
-  parse(readFileSync(`tests/published/data/water/${name}`, 'utf8'), { columns: true })
-
-/** US EPA primary limits and action levels (40 CFR 141.62, .61, .63, .66, .80), in the units of the files. */
-const PER_UNIT: Record<string, Record<string, number>> = {
-  Antimony: { 'ug/l': 6 },
-  Arsenic: { 'ug/l': 10 },
-  Barium: { 'ug/l': 2000 },
-  Benzene: { 'ug/l': 5 },
-  Beryllium: { 'ug/l': 4 },
-  Cadmium: { 'ug/l': 5 },
-  Chromium: { 'ug/l': 100 },
-  Copper: { 'ug/l': 1300 },
-  'Escherichia coli': { 'mpn/100 ml': 0 },
-  Fluoride: { 'mg/l': 4 },
-  'Inorganic nitrogen (nitrate and nitrite)': { 'mg/l as n': 10 },
-  Lead: { 'ug/l': 15 },
-  Mercury: { 'ug/l': 2 },
-  Nitrate: { 'mg/l as n': 10, 'mg/l asno3': 44.268 },
-  Nitrite: { 'mg/l as n': 1, 'mg/l asno2': 3.2845 },
-  Selenium: { 'ug/l': 50 },
-  Tetrachloroethylene: { 'ug/l': 5 },
-  Thallium: { 'ug/l': 2 },
-  'Total Coliform': { 'mpn/100 ml': 0 },
-  Trichloroethylene: { 'ug/l': 5 },
-  Uranium: { 'ug/l': 30 },
-}
-
-type Tally = { meets: number; exceeds: number; inconclusive: number }
 const none = (): Tally => ({ meets: 0, exceeds: 0, inconclusive: 0 })
 
 function sampleOf(id: string, sampledAt: string, results: Result[]): Sample {
@@ -74,49 +43,29 @@ function productWord(result: Result, sampledAt: string): keyof Tally | null {
   return word === 'meets' || word === 'exceeds' || word === 'inconclusive' ? word : null
 }
 
-/** The second count: the plain number against the plain limit; a non-detect by its limit (1 in 100 mL sees all there is to see). */
-function plainWord(value: string, nonDetectAt: string, limit: number): keyof Tally {
-  if (value !== '') return Number(value) > limit ? 'exceeds' : 'meets'
-  if (nonDetectAt === '') return 'inconclusive'
-  return Number(nonDetectAt) <= Math.max(limit, limit === 0 ? 1 : limit) ? 'meets' : 'inconclusive'
-}
-
 describe('30 wells of the Potomac basin, US Geological Survey through the Water Quality Portal, 2020 to 2023', () => {
   const rows = load('wqp_potomac_wells_2020_2023.csv')
-  const cellsOf = (row: Row) => ({
-    analyte: row.CharacteristicName ?? '',
-    result:
-      row.ResultMeasureValue !== ''
-        ? (row.ResultMeasureValue ?? '')
-        : row.ResultDetectionConditionText === 'Detected Not Quantified'
-          ? 'Detected, not quantified'
-          : 'ND',
-    unit:
-      (row['ResultMeasure.MeasureUnitCode'] || row['DetectionQuantitationLimitMeasure.MeasureUnitCode']) ??
-      '',
-    reportingLimit: row['DetectionQuantitationLimitMeasure.MeasureValue'] ?? '',
-    qualifier: '',
-    method: '',
-  })
   const judgeable = rows.filter((row) => PER_UNIT[row.CharacteristicName ?? ''] !== undefined)
 
   test('every row of a substance with a primary limit is read', () => {
     expect(judgeable.length).toBeGreaterThan(800)
     for (const row of judgeable)
-      expect(readResult(cellsOf(row), { locale: 'en' }).kind, JSON.stringify(cellsOf(row))).toBe('result')
+      expect(readResult(potomacCells(row), { locale: 'en' }).kind, JSON.stringify(potomacCells(row))).toBe(
+        'result',
+      )
   })
 
   test('what is not read is told and not judged; nothing a household test holds is among it', () => {
     const kinds = new Map<string, number>()
     for (const row of rows) {
-      const kind = readResult(cellsOf(row), { locale: 'en' }).kind
+      const kind = readResult(potomacCells(row), { locale: 'en' }).kind
       kinds.set(kind, (kinds.get(kind) ?? 0) + 1)
     }
     expect(kinds.get('result')).toBeGreaterThan(rows.length * 0.75)
     // Oxygen, temperature, water level, isotope ratios, tons an acre-foot: not drinking-water tests.
     const unread = new Set(
       rows
-        .filter((row) => readResult(cellsOf(row), { locale: 'en' }).kind !== 'result')
+        .filter((row) => readResult(potomacCells(row), { locale: 'en' }).kind !== 'result')
         .map((row) => row.CharacteristicName),
     )
     for (const name of [
@@ -133,7 +82,7 @@ describe('30 wells of the Potomac basin, US Geological Survey through the Water 
 
   test('no real value of the file is taken for the wrong unit', () => {
     const asked = rows.flatMap((row) => {
-      const reading = readResult(cellsOf(row), { locale: 'en' })
+      const reading = readResult(potomacCells(row), { locale: 'en' })
       return reading.kind === 'result' && reading.result.questions.length > 0
         ? [`${row.CharacteristicName} ${reading.result.typed.result} ${reading.result.typed.unit}`]
         : []
@@ -145,22 +94,15 @@ describe('30 wells of the Potomac basin, US Geological Survey through the Water 
     const ours = none()
     const plain = none()
     for (const row of judgeable.filter((each) => each.CharacteristicName === name)) {
-      const cells = cellsOf(row)
+      const cells = potomacCells(row)
       const reading = readResult(cells, { locale: 'en' })
       if (reading.kind !== 'result') throw new Error(cells.result)
       const word = productWord(reading.result, row.ActivityStartDate ?? '')
       if (word === null) throw new Error(`${name} has no verdict`)
       ours[word] += 1
-      const limit = PER_UNIT[name]?.[cells.unit.toLowerCase()]
-      if (limit === undefined) throw new Error(`${name} in ${cells.unit}`)
-      const trace = cells.result.startsWith('Detected')
-      plain[
-        trace && Number(cells.reportingLimit) > limit
-          ? 'inconclusive'
-          : trace
-            ? 'meets'
-            : plainWord(row.ResultMeasureValue ?? '', cells.reportingLimit, limit)
-      ] += 1
+      const second = potomacWord(row)
+      if (second === null) throw new Error(`${name} has no limit in the second count`)
+      plain[second] += 1
     }
     expect(ours).toEqual(plain)
     expect(ours.meets + ours.exceeds + ours.inconclusive).toBeGreaterThan(0)
@@ -169,7 +111,7 @@ describe('30 wells of the Potomac basin, US Geological Survey through the Water 
   test('the one well with E. coli exceeds, and its bacteria are counted as written', () => {
     const bad = rows.filter((row) => row.ActivityIdentifier === 'nwispa.01.02301758')
     const results = bad.flatMap((row) => {
-      const reading = readResult(cellsOf(row), { locale: 'en' })
+      const reading = readResult(potomacCells(row), { locale: 'en' })
       return reading.kind === 'result' ? [reading.result] : []
     })
     const verdict = judgeSample(sampleOf('x', '2023-08-01', results), {
@@ -197,7 +139,7 @@ describe('30 wells of the Potomac basin, US Geological Survey through the Water 
     const words = { meets: 0, exceeds: 0, inconclusive: 0, 'not-tested': 0 }
     for (const [id, own] of byActivity) {
       const results = own.flatMap((row) => {
-        const reading = readResult(cellsOf(row), { locale: 'en' })
+        const reading = readResult(potomacCells(row), { locale: 'en' })
         return reading.kind === 'result' ? [reading.result] : []
       })
       const { verdict } = judgeSample(sampleOf(id, own[0]?.ActivityStartDate ?? '', results), {
