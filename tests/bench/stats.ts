@@ -47,16 +47,24 @@ type Scipy = { test: number; slope: number; value: number; peak: number }
 
 function scipy(points: readonly Point[]): Scipy | undefined {
   const input = JSON.stringify({ time: points.map((p) => p.time), value: points.map((p) => p.value) })
-  let text: string
+  for (const python of PYTHONS) {
+    const answer = askPython(python, input)
+    if (answer) return answer
+  }
+  return undefined
+}
+
+/** The Python of the path first: the one of the system often has no scipy. */
+const PYTHONS = ['python3', '/usr/bin/python3']
+
+function askPython(python: string, input: string): Scipy | null {
   try {
-    text = execFileSync('/usr/bin/python3', ['-c', SCIPY], { input, encoding: 'utf8' })
+    return JSON.parse(execFileSync(python, ['-c', SCIPY], { input, encoding: 'utf8' }))
   } catch (error) {
-    // No Python at all is the one failure expected here; anything else must be seen.
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return undefined
+    // No such Python is the one failure expected here; anything else must be seen.
+    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null
     throw error
   }
-  const answer: Scipy | null = JSON.parse(text)
-  return answer ?? undefined
 }
 
 /**

@@ -22,6 +22,13 @@ describe('the recuperation test in textbooks', () => {
     expect(Math.abs(circleAreaM2(diameterM) / areaM2 - 1)).toBeLessThan(0.0035)
   })
 
+  // The same example's "alternative" takes the square root of 16 × 3 / π for 4 × 16 / π: 4.51 m is right.
+  test('does not follow the slip of 3.90 m beside that example', () => {
+    const areaM2 = 0.003 / (7.5e-5 * 2.5)
+    expect(Math.sqrt((4 * areaM2) / Math.PI)).toBeCloseTo(4.5135, 3)
+    expect(Math.abs(circleAreaM2(3.9) / areaM2 - 1)).toBeGreaterThan(0.2)
+  })
+
   // Punmia, Example 5.2, p. 278: rise of 1.8 m in 80 min from 2.5 m.
   test('gives the printed 10 L/s at 3 m in a 4 m well, and 8 L/s at 2 m in a 4.4 m well', () => {
     const perS = perHour(2.5, 0.7, 80) / HOUR_S

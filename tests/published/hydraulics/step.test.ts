@@ -65,6 +65,15 @@ describe("Clark's step test of 1977 (Kruseman & de Ridder 1994, Table 14.1, p. 2
   })
 })
 
+// Walton 1962 as quoted on aqtesolv.com/forum/step.htm: 5, 10 and 40 s²/ft⁵ are about 0.5, 1 and 4 min²/m⁵ (rounded there).
+test.each([
+  [5, 0.5],
+  [10, 1],
+  [40, 4],
+])("Walton's class of %d s²/ft⁵ is the rounded %d min²/m⁵", (perFt5, perM5) => {
+  expect(Math.abs(perFt5 / 0.3048 ** 5 / 60 ** 2 - perM5)).toBeLessThan(0.25)
+})
+
 // Using Specific Capacity to Monitor Well Performance, sehydrogeology.com: 200 gpm at 40 ft is 5 gpm/ft.
 test('200 gpm at 40 ft of drawdown is 5 gpm/ft', () => {
   const gpm = 0.003785411784 / 60

@@ -53,6 +53,13 @@ describe('water held by a casing', () => {
   })
 })
 
+// Extension slides on hand-dug wells (studylib.net 5418796): 318.53 ft³ for 3 ft by 45 ft mistypes π; 318.09 is right.
+test('a hand-dug well of 3 ft by 45 ft holds 318.09 ft³, not the misprinted 318.53', () => {
+  const ft3 = (circleAreaM2(3 * FOOT_M) * 45 * FOOT_M) / FOOT_M ** 3
+  expect(ft3).toBeCloseTo(318.09, 2)
+  expect(Math.abs(ft3 - 318.53)).toBeGreaterThan(0.4)
+})
+
 // Bouwer & Rice 1976: the equivalent casing radius; numbers derived here, 36-in casing in 60 in of gravel, porosity 0.30.
 test('gravel pores add half again to a 36-in casing: 10.838 ft², 81.08 gal/ft', () => {
   const area = must(

@@ -49,10 +49,10 @@ export function appraiseYield(
   }
   const record = recordOf(well, visits, events)
   if (!record) return nothingRead()
-  const fits = fitStretches(record)
+  const { fits, lessOne } = fitStretches(record)
   const fit = fits[fits.length - 1] ?? null
   const rehabilitated = fits.length > 1
-  const verdict = judge(record, fit, rehabilitated, settings.falseAlarmShare)
+  const verdict = judge(record, { fit, lessOne }, rehabilitated, settings.falseAlarmShare)
   const points = pointsOf(record, fits)
   const measured = points.filter((point) => point.capacityM2PerS !== null)
   const latest = measured[measured.length - 1]
@@ -78,16 +78,27 @@ export function appraiseYield(
   }
 }
 
+type Fits = {
+  fits: (CapacityFit | null)[]
+  /** The present stretch without its last visit; null where too little would be left. */
+  lessOne: () => CapacityFit | null
+}
+
 /** Each stretch between rehabilitations starts from what the earlier ones taught about the well's ways. */
-function fitStretches(record: WellRecord): (CapacityFit | null)[] {
+function fitStretches(record: WellRecord): Fits {
   let learned: Learned = NOTHING_LEARNED
-  return record.stretches.map((stretch, k) => {
-    if (stretch.rows.length < 2) return null
+  let lessOne = (): CapacityFit | null => null
+  const fits = record.stretches.map(({ rows, sinceYears }, k) => {
+    if (rows.length < 2) return null
     const fromStart = k === 0 ? CAPACITY.fromStart : CAPACITY.fromRehabilitation
-    const fit = fitCapacity(stretch.rows, record.flow, stretch.sinceYears, fromStart, learned)
+    const before = learned
+    lessOne = () =>
+      rows.length < 3 ? null : fitCapacity(rows.slice(0, -1), record.flow, sinceYears, fromStart, before)
+    const fit = fitCapacity(rows, record.flow, sinceYears, fromStart, before)
     learned = fit.learned
     return fit
   })
+  return { fits, lessOne }
 }
 
 function baselineOf(record: WellRecord, fit: CapacityFit): YieldStanding['baseline'] {

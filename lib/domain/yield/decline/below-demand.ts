@@ -7,13 +7,11 @@ import type { WellRecord } from './record'
 /** Water kept over the intake, m. Common practice, no published source. */
 const INTAKE_COVER_M = 0.3
 /** How many ways it may go are followed to their end. */
-const WAYS = 220
+const HOW_MANY = 220
 /** Least thickness that still counts, m: the power law ends where the layer does. */
 const THIN_M = 0.3
 
 type Loss = Pick<Course, 'onsetYears' | 'shape' | 'rate'>
-/** One way it may go: a loss or none, a fall of the table or none, and how far off today's figures are. */
-type Way = { loss: Loss | null; fall: Loss | null; slices: [number, number] }
 
 /**
  * When capacity × available drawdown at the low of the season no longer carries the demand.
@@ -39,12 +37,13 @@ export function momentsBelowDemand(
     1 / Math.sqrt(fit.weights.reduce((sum, w) => sum + w, 0)),
     record.flow.noiseSd / Math.sqrt(Math.max(1, record.has.flow)),
   )
-  const shareOfOne = 1 / WAYS
-  return waysOf(lossOf, fallOf).map(({ loss, fall, slices }) => {
-    const lowM = table.lowGiven(fall) + slices[1] * table.lowSdM
+  return WAYS.map((way) => {
+    const loss = lossOf(way.lossPart, way.lossSlice)
+    const fall = fallOf(way.fallPart, way.fallSlice)
+    const lowM = table.lowGiven(fall) + way.levelSlice * table.lowSdM
     const thickM = Math.max(THIN_M, record.bottomM - lowM)
     const thinning = Math.log(thickM / record.usualThicknessM)
-    const logFresh = freshLogCapacity(loss, fit) + slices[0] * Math.hypot(flatSd, powerSd * thinning)
+    const logFresh = freshLogCapacity(loss, fit) + way.capacitySlice * Math.hypot(flatSd, powerSd * thinning)
     const short = (years: number): boolean => {
       const fallenM = fall ? fall.rate * Math.max(0, years - fall.onsetYears) : 0
       const leftM = well.intakeDepthM - INTAKE_COVER_M - lowM - fallenM
@@ -53,29 +52,30 @@ export function momentsBelowDemand(
       const lost = loss ? logLeft(loss, years - loss.onsetYears) : 0
       return logFresh + thick + lost + Math.log(leftM) < Math.log(well.demandM3PerS)
     }
-    return { years: firstTime(short, todayYears + HORIZON_YEARS), share: shareOfOne }
-  })
-}
-
-/** Evenly spread ways: which course, how fast, for loss and fall, and two slices of doubt. */
-function waysOf(
-  lossOf: (course: number, rate: number) => Loss | null,
-  fallOf: (course: number, rate: number) => Loss | null,
-): Way[] {
-  return Array.from({ length: WAYS }, (_, i) => {
-    const part = (k: number): number => (0.5 + (i + 1) * (STEPS[k] ?? 0)) % 1
-    const slice = (k: number): number => SLICES[Math.floor(part(k) * SLICES.length)] ?? 0
-    return {
-      loss: lossOf(part(0), slice(1)),
-      fall: fallOf(part(2), slice(3)),
-      slices: [slice(4), slice(5)],
-    }
+    return { years: firstTime(short, todayYears + HORIZON_YEARS), share: 1 / HOW_MANY }
   })
 }
 
 /** Powers of one over the root of x^7 = x + 1: steps that fill six dimensions evenly. */
 const ROOT = 1.1127756842787055
-const STEPS = [1, 2, 3, 4, 5, 6].map((k) => ROOT ** -k % 1)
+
+/** Evenly spread ways: which loss and how fast, which fall and how fast, how far off capacity and level are today. */
+const WAYS = Array.from({ length: HOW_MANY }, (_, i) => {
+  const part = [1, 2, 3, 4, 5, 6].map((k) => (0.5 + (i + 1) * (ROOT ** -k % 1)) % 1)
+  const [lossPart = 0, lossRate = 0, fallPart = 0, fallRate = 0, capacity = 0, level = 0] = part
+  return {
+    lossPart,
+    lossSlice: sliceAt(lossRate),
+    fallPart,
+    fallSlice: sliceAt(fallRate),
+    capacitySlice: sliceAt(capacity),
+    levelSlice: sliceAt(level),
+  }
+})
+
+function sliceAt(part: number): number {
+  return SLICES[Math.floor(part * SLICES.length)] ?? 0
+}
 
 /** A course by its share of `chance` (null for the rest), with a rate so many spreads off its middle. */
 function drawFrom(

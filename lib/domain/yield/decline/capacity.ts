@@ -29,9 +29,14 @@ export type CapacityRow = {
   /** Log of pumping time over an hour. */
   logDuration: number
   flowSurprise: number
+  /** Where in the year: one wave, 0 where the test stands on its own. */
+  seasonCos: number
+  seasonSin: number
   fitted: boolean
   /** Change of log capacity for each metre that a filled-in static level is off; 0 where it was read. */
   filledIn: number
+  /** Years since a static level was last read, where none was read since; else 0. */
+  unseenYears: number
 }
 
 /** What an earlier stretch of the record taught: where the next stretch starts from. */
@@ -134,6 +139,8 @@ function termsOf(rows: readonly CapacityRow[], learned: Learned): Term[] {
     { values: column((row) => row.logThickness), ...learned.thicknessPower },
     { values: column((row) => (row.fitted ? 0 : row.logDuration)), ...learned.duration },
     { values: column((row) => -row.flowSurprise), ...learned.flowReal },
+    { values: column((row) => row.seasonCos), mean: 0, sd: CAPACITY.seasonSd },
+    { values: column((row) => row.seasonSin), mean: 0, sd: CAPACITY.seasonSd },
   ]
   const fitted = rows.filter((row) => row.fitted).length
   if (fitted > 0 && fitted < rows.length) {
@@ -141,6 +148,13 @@ function termsOf(rows: readonly CapacityRow[], learned: Learned): Term[] {
   }
   if (rows.some((row) => row.filledIn !== 0)) {
     terms.push({ values: column((row) => row.filledIn), mean: 0, sd: CAPACITY.fillSdM })
+  }
+  if (rows.some((row) => row.unseenYears > 0)) {
+    const unseen = (row: CapacityRow, years: number) => (row.unseenYears > 0 ? row.filledIn * years : 0)
+    terms.push(
+      { values: column((row) => unseen(row, 1)), mean: 0, sd: CAPACITY.unseenSdM },
+      { values: column((row) => unseen(row, row.unseenYears)), mean: 0, sd: CAPACITY.unseenSdMPerYear },
+    )
   }
   return terms
 }

@@ -1,5 +1,5 @@
 import type { Background } from './background'
-import { logSumExp, normalBelow, type Vector, vectorOf } from './vector'
+import { logSumExp, normalBelow, type Vector } from './vector'
 
 /** What is known beforehand of how fast something goes: normal, cut off at both ends. Per year. */
 export type RatePrior = { mean: number; sd: number; low: number; high: number }
@@ -22,7 +22,9 @@ export type Onset = { years: number; widthYears: number; share: number }
 
 /** Years since the onset, zero before it: the curve of a change at an even rate. */
 export function since(years: Vector, onsetYears: number): Vector {
-  return vectorOf(years.length, (i) => Math.max(0, (years[i] ?? 0) - onsetYears))
+  const out = new Float64Array(years.length)
+  for (let i = 0; i < out.length; i++) out[i] = Math.max(0, (years[i] ?? 0) - onsetYears)
+  return out
 }
 
 /** Weighs one linear effect of unknown size (normal prior, cut off) against none. */

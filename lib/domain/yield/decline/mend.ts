@@ -88,14 +88,17 @@ export function mendReadings(
 }
 
 function mendOne(visit: YieldVisit, expected: Expectation): Reading {
-  const as = { staticM: visit.staticM, pumpingM: visit.pumpingM, flowM3PerS: positive(visit.flowM3PerS) }
+  const { on, staticM, pumpingM } = visit
+  const flowM3PerS = positive(visit.flowM3PerS)
+  const pumpedS = positive(visit.pumpedS)
+  const fittedM2PerS = positive(visit.capacityM2PerS ?? null)
+  const as = { staticM, pumpingM, flowM3PerS }
   const plain = likelihood(as, expected)
-  const base = {
-    on: visit.on,
-    pumpedS: positive(visit.pumpedS),
-    fittedM2PerS: positive(visit.capacityM2PerS ?? null),
+  if (plain > (-ODD * ODD) / 2) {
+    const note = null
+    return { on, staticM, pumpingM, flowM3PerS, pumpedS, fittedM2PerS, note, mended: false, leftOut: false }
   }
-  if (plain > (-ODD * ODD) / 2) return { ...base, ...as, note: null, mended: false, leftOut: false }
+  const base = { on, pumpedS, fittedM2PerS }
   let best: { slip: Slip; levels: Levels; score: number } | null = null
   let second = Number.NEGATIVE_INFINITY
   for (const slip of SLIPS) {

@@ -39,6 +39,11 @@ export const CAPACITY = {
   noiseWeight: 2,
   /** How far filled-in static levels may be off together. */
   fillSdM: 0.15,
+  /** How far the table may be off, and go on to move, since a static level was last read. */
+  unseenSdM: 0.2,
+  unseenSdMPerYear: 0.25,
+  /** Season of capacity itself: water at 5 °C is a third stiffer than at 15 °C (handbook viscosities, from memory). */
+  seasonSd: 0.02,
   /** Power of the saturated thickness: 0 where deep water feeds the well, 1 and over where thin layers run dry. */
   thicknessPower: { mean: 0.6, sd: 0.4 },
   /** Change of capacity for each e-fold of pumping time. */
@@ -53,5 +58,8 @@ export const CAPACITY = {
   oddsAfterRehabilitation: 2,
 }
 
-/** The flag's extra margin in log odds, for what the model does not know; set on invented fleets, see tests/sim. */
-export const FLAG = { margin: 0.4 }
+/**
+ * The flag's extra margin in log odds, for what the model does not know, and the log odds that the visits before the
+ * last must show by themselves; set on invented fleets, see tests/sim.
+ */
+export const FLAG = { margin: 0.4, before: -1 }

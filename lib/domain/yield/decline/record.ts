@@ -108,41 +108,68 @@ function capacityRows(
   table: WaterTable,
   flow: FlowLevel,
 ): CapacityRow[] {
-  return readings.flatMap((reading, i) => {
+  const unread = flow.fresh === null ? 0 : UNREAD_PART * flow.noiseSd
+  const lastSeen = readings.findLastIndex((reading) => reading.staticM !== null)
+  const rows: CapacityRow[] = []
+  readings.forEach((reading, i) => {
     const level = table.levels[i] ?? null
+    const shown = shownAt(reading, level, flow, i, unread)
+    if (!shown) return
+    const at = years[i] ?? 0
     const thicknessM = level ? Math.max(0.3, bottomM - level.staticM) : usualThicknessM
-    const base = {
+    rows.push({
       visit: i,
-      years: years[i] ?? 0,
+      years: at,
       logThickness: Math.log(thicknessM / usualThicknessM),
       logDuration: reading.pumpedS === null ? 0 : Math.log(reading.pumpedS / 3600),
-    }
-    const drawn = level && reading.pumpingM !== null ? reading.pumpingM - level.staticM : null
-    if (level && drawn !== null && drawn > 2 * level.sdM && drawn > 0.03) {
-      const unread = flow.fresh !== null && !flow.read[i] ? 0.4 * flow.noiseSd : 0
-      const levelsSd = Math.hypot(level.sdM, CAPACITY.levelSdM) / drawn
-      return [
-        {
-          ...base,
-          logCapacity: (flow.fresh?.[i] ?? 0) - Math.log(drawn),
-          relativeSd: Math.hypot(CAPACITY.visitSd, levelsSd, unread) / Math.hypot(CAPACITY.visitSd, 0.02),
-          flowSurprise: flow.surprise[i] ?? 0,
-          fitted: false,
-          filledIn: reading.staticM === null ? 1 / drawn : 0,
-        },
-      ]
-    }
-    if (reading.fittedM2PerS === null) return []
-    const row = {
-      ...base,
-      logCapacity: Math.log(reading.fittedM2PerS),
-      relativeSd: 2,
-      flowSurprise: 0,
-      fitted: true,
-      filledIn: 0,
-    }
-    return [row]
+      logCapacity: shown.logCapacity,
+      relativeSd: shown.relativeSd,
+      flowSurprise: shown.fitted ? 0 : (flow.surprise[i] ?? 0),
+      fitted: shown.fitted,
+      seasonCos: Math.cos(TURN * at),
+      seasonSin: Math.sin(TURN * at),
+      filledIn: shown.filledIn,
+      unseenYears: i > lastSeen ? at - (years[lastSeen] ?? 0) : 0,
+    })
   })
+  return rows
+}
+
+type Shown = Pick<CapacityRow, 'logCapacity' | 'relativeSd' | 'fitted' | 'filledIn'>
+
+/** What a visit shows of capacity: by its drawdown, else by a test of its own, else nothing. */
+function shownAt(
+  reading: Reading,
+  level: { staticM: number; sdM: number } | null,
+  flow: FlowLevel,
+  i: number,
+  unreadSd: number,
+): Shown | null {
+  const drawn = level && reading.pumpingM !== null ? reading.pumpingM - level.staticM : 0
+  if (level && drawn > 2 * level.sdM && drawn > LEAST_DRAWN_M) {
+    return {
+      logCapacity: (flow.fresh?.[i] ?? 0) - Math.log(drawn),
+      relativeSd: relativeSd(level.sdM, drawn, flow.read[i] ? 0 : unreadSd),
+      fitted: false,
+      filledIn: reading.staticM === null ? 1 / drawn : 0,
+    }
+  }
+  if (reading.fittedM2PerS === null) return null
+  return { logCapacity: Math.log(reading.fittedM2PerS), relativeSd: FITTED_SD, fitted: true, filledIn: 0 }
+}
+
+const TURN = 2 * Math.PI
+/** Below this a drawdown is lost in the noise of the levels. */
+const LEAST_DRAWN_M = 0.03
+/** How much of the noise of flow stays where it was not read, against where it was. */
+const UNREAD_PART = 0.4
+/** A capacity from a test of its own is about twice as noisy as one of a plain visit. */
+const FITTED_SD = 2
+const PLAIN_VARIANCE = CAPACITY.visitSd ** 2 + 0.02 ** 2
+
+function relativeSd(staticSdM: number, drawnM: number, unreadSd: number): number {
+  const levels = (staticSdM * staticSdM + CAPACITY.levelSdM ** 2) / (drawnM * drawnM)
+  return Math.sqrt((CAPACITY.visitSd ** 2 + levels + unreadSd * unreadSd) / PLAIN_VARIANCE)
 }
 
 /** The bottom of the water-bearing column, m below the measuring point: the well's, or a guess below the deepest level. */

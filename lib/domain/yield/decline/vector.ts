@@ -25,7 +25,7 @@ export function vectorOf(length: number, value: (i: number) => number): Vector {
 /** The middle value (mean of the middle two); null of an empty list. */
 export function medianOf(values: readonly number[]): number | null {
   if (values.length === 0) return null
-  const sorted = [...values].sort((a, b) => a - b)
+  const sorted = Float64Array.from(values).sort()
   const middle = sorted.length >> 1
   const high = sorted[middle] ?? 0
   return sorted.length % 2 === 1 ? high : (high + (sorted[middle - 1] ?? 0)) / 2

@@ -35,22 +35,27 @@ const NEARLY_SURE = 0.9
  */
 export function judge(
   record: WellRecord,
-  fit: CapacityFit | null,
+  { fit, lessOne }: { fit: CapacityFit | null; lessOne: () => CapacityFit | null },
   afterRehabilitation: boolean,
   falseAlarmShare: number,
 ): Verdict {
   const supports = supportsOf(record, fit)
   const logDecline = fit ? declineLogOdds(fit) : Number.NEGATIVE_INFINITY
   const chance = chancesOf(record, fit, afterRehabilitation)
-  const whole = supports === 'capacity'
+  const beyond = supports === 'capacity' && logDecline > Math.log(1 / falseAlarmShare) + FLAG.margin
   return {
     supports,
     logDecline,
     chance,
     suspicion: suspicionOf(record, supports, chance.well),
-    flag: whole && logDecline > Math.log(1 / falseAlarmShare) + FLAG.margin,
+    flag: beyond && isBorneOut(lessOne()),
     cause: causeOf(supports, chance),
   }
+}
+
+/** One odd visit must not raise a flag: those before it may not speak against a decline. */
+function isBorneOut(fit: CapacityFit | null): boolean {
+  return fit !== null && declineLogOdds(fit) > FLAG.before
 }
 
 function supportsOf(record: WellRecord, fit: CapacityFit | null): Supports {

@@ -1,8 +1,9 @@
-import { background, type Term, withMemory } from './background'
-import { type Course, logOddsOf, onsetsOver, since, weighEffect } from './effect'
+import { type Background, background, type Term, withMemory } from './background'
+import { type Course, logOddsOf, type Onset, onsetsOver, since, weighEffect } from './effect'
 import type { Reading } from './mend'
 import { TABLE } from './priors'
-import { logSumExp, medianOf, plus, type Vector, vectorOf } from './vector'
+import { lowestOf, seasonOf, seasonTerms } from './season'
+import { logSumExp, medianOf, type Vector, vectorOf } from './vector'
 
 export type WaterTable = {
   /** Log odds that the table falls, beside one that only swings and wanders. */
@@ -23,11 +24,12 @@ export type WaterTable = {
   levels: ({ staticM: number; sdM: number } | null)[]
 }
 
-type Fit = {
+type Fit = { memory: number; model: Background; logFit: number; courses: Course[] }
+/** The likeliest fit spelled out: constant and season, the level at each reading, and the low of a usual season. */
+type Spelled = {
   memory: number
-  sizes: number[]
-  logFit: number
   courses: Course[]
+  sizes: number[]
   mean: Vector
   lowGiven: WaterTable['lowGiven']
   lowSdM: number
@@ -62,10 +64,19 @@ export function appraiseTable(readings: readonly Reading[], years: Vector): Wate
   }
   const t = vectorOf(at.length, (k) => years[at[k] ?? 0] ?? 0)
   const series = vectorOf(at.length, (k) => (levelsM[k] ?? 0) - usualM)
-  const fits = TABLE.memoriesYears.map((memory) => fitTable(series, t, memory))
+  const terms = seasonTerms(t)
+  const curves = onsetsOver(t[0] ?? 0, t[t.length - 1] ?? 0, TABLE.onsets, TABLE.fromStart).map((onset) => ({
+    onset,
+    elapsed: since(t, onset.years),
+  }))
+  const fits = TABLE.memoriesYears.map((memory) => fitTable(series, t, terms, curves, memory))
   const total = logSumExp(fits.map((fit) => fit.logFit))
   const totalFalling = logSumExp(fits.map((fit) => fit.logFit + logOddsOf(fit.courses)))
-  const best = fits.reduce((a, b) => (b.logFit > a.logFit ? b : a))
+  const best = spellOut(
+    fits.reduce((a, b) => (b.logFit > a.logFit ? b : a)),
+    terms,
+    t,
+  )
   const span = (t[t.length - 1] ?? 0) - (t[0] ?? 0)
   const logOdds = at.length >= 4 && span > 0.5 ? totalFalling - total : 0
   const falling = rateOf(best.courses)
@@ -83,22 +94,20 @@ export function appraiseTable(readings: readonly Reading[], years: Vector): Wate
   }
 }
 
-function fitTable(series: Vector, t: Vector, memory: number): Fit {
-  const wave = (turns: number, shift: number) =>
-    t.map((year) => Math.cos(2 * Math.PI * (turns * year - shift)))
-  const terms: Term[] = [
-    { values: t.map(() => 1), mean: 0, sd: 2 },
-    { values: wave(1, 0), mean: 0, sd: 0.7 },
-    { values: wave(1, 0.25), mean: 0, sd: 0.7 },
-    { values: wave(2, 0), mean: 0, sd: 0.1 },
-    { values: wave(2, 0.25), mean: 0, sd: 0.1 },
-  ]
+const NOISE = { weight: TABLE.noiseWeight, rest: TABLE.noiseWeight }
+
+function fitTable(
+  series: Vector,
+  t: Vector,
+  terms: readonly Term[],
+  curves: readonly { onset: Onset; elapsed: Vector }[],
+  memory: number,
+): Fit {
   const model = background(series, terms, withMemory(t, TABLE.weatherSdM, memory, TABLE.freshSdM))
-  const noise = { weight: TABLE.noiseWeight, rest: TABLE.noiseWeight }
-  const freedom = series.length - 1 + noise.weight
-  const courses = onsetsOver(t[0] ?? 0, t[t.length - 1] ?? 0, TABLE.onsets, TABLE.fromStart).map((onset) => {
-    const found = { ...model.measure(since(t, onset.years)), rest: model.rest }
-    const weighed = weighEffect(found, model.rest, model.n, TABLE.fall, noise)
+  const freedom = series.length - 1 + NOISE.weight
+  const courses = curves.map(({ onset, elapsed }) => {
+    const { size, pull } = model.measure(elapsed)
+    const weighed = weighEffect({ size, pull, rest: model.rest }, model.rest, model.n, TABLE.fall, NOISE)
     return {
       onsetYears: onset.years,
       shape: 'exponential' as const,
@@ -107,38 +116,56 @@ function fitTable(series: Vector, t: Vector, memory: number): Fit {
       logWeight: weighed.logOdds + Math.log(onset.share),
     }
   })
-  const logFit = model.logFit - (freedom / 2) * Math.log(noise.weight + model.rest)
-  const fall = meanFall(courses, t)
-  const sizes = model.termsLess(fall).sizes
-  const mean = vectorOf(t.length, (i) =>
-    terms.reduce((sum, term, k) => sum + (sizes[k] ?? 0) * (term.values[i] ?? 0), fall[i] ?? 0),
-  )
-  const { variances } = model.termsLess(fall)
-  const scale = (noise.weight + model.rest) / (noise.weight + series.length)
+  const logFit = model.logFit - (freedom / 2) * Math.log(NOISE.weight + model.rest)
+  return { memory, model, logFit, courses }
+}
+
+function spellOut({ memory, model, courses }: Fit, terms: readonly Term[], t: Vector): Spelled {
+  const mean = meanFall(courses, t)
+  const { sizes, variances } = model.termsLess(mean)
+  terms.forEach((term, k) => {
+    const size = sizes[k] ?? 0
+    for (let i = 0; i < mean.length; i++) mean[i] = (mean[i] ?? 0) + size * (term.values[i] ?? 0)
+  })
+  const scale = Math.max(1, (NOISE.weight + model.rest) / (NOISE.weight + t.length))
   const [flat = 0, one = 0, other = 0] = variances
   return {
     memory,
-    sizes,
-    logFit,
     courses,
+    sizes,
     mean,
-    lowGiven: (course) =>
-      lowest(
-        model.termsLess(
-          course ? since(t, course.onsetYears).map((u) => course.rate * u) : new Float64Array(t.length),
-        ).sizes,
-      ),
-    lowSdM: Math.sqrt(Math.max(1, scale) * (flat + (one + other) / 2)),
+    lowGiven: lowsOf(model, t),
+    lowSdM: Math.sqrt(scale * (flat + (one + other) / 2)),
+  }
+}
+
+/** The sizes go straight with the fall that is taken off, so each onset is fitted once. */
+function lowsOf(model: Background, t: Vector): WaterTable['lowGiven'] {
+  const without = model.termsLess(new Float64Array(t.length)).sizes
+  const perRate = new Map<number, number[]>()
+  return (fall) => {
+    if (!fall) return lowestOf(without)
+    let change = perRate.get(fall.onsetYears)
+    if (!change) {
+      const { sizes } = model.termsLess(since(t, fall.onsetYears))
+      change = sizes.map((size, k) => size - (without[k] ?? 0))
+      perRate.set(fall.onsetYears, change)
+    }
+    const { rate } = fall
+    return lowestOf(without.map((size, k) => size + rate * (change[k] ?? 0)))
   }
 }
 
 /** The fall at each time, averaged over all courses and over no fall at all. */
 function meanFall(courses: readonly Course[], t: Vector): Vector {
   const odds = logSumExp([logOddsOf(courses), -Math.log(TABLE.oddsBeforehand)])
-  let fall: Vector = new Float64Array(t.length)
-  for (const course of courses) {
-    const share = Math.exp(course.logWeight - odds)
-    if (share > 1e-3) fall = plus(fall, share * course.rate, since(t, course.onsetYears))
+  const fall = new Float64Array(t.length)
+  for (const { logWeight, rate, onsetYears } of courses) {
+    const share = Math.exp(logWeight - odds)
+    if (share < 1e-3) continue
+    for (let i = 0; i < fall.length; i++) {
+      fall[i] = (fall[i] ?? 0) + share * rate * Math.max(0, (t[i] ?? 0) - onsetYears)
+    }
   }
   return fall
 }
@@ -156,26 +183,13 @@ function rateOf(courses: readonly Course[]): { mean: number; sd: number; fallen:
   return { mean, sd: Math.sqrt(square), fallen }
 }
 
-function seasonOf(sizes: readonly number[], year: number): number {
-  const [flat = 0, a = 0, b = 0, c = 0, d = 0] = sizes
-  const turn = 2 * Math.PI * year
-  return flat + a * Math.cos(turn) + b * Math.sin(turn) + c * Math.cos(2 * turn) + d * Math.sin(2 * turn)
-}
-
-/** The deepest level of the season: the fit's waves looked at twice a month. */
-function lowest(sizes: readonly number[]): number {
-  let low = Number.NEGATIVE_INFINITY
-  for (let half = 0; half < 24; half++) low = Math.max(low, seasonOf(sizes, half / 24))
-  return low
-}
-
 /** Levels as read, and for visits without one: season plus what the weather did before and after. */
 function fillLevels(
   readings: readonly Reading[],
   years: Vector,
   t: Vector,
   series: Vector,
-  fit: Fit,
+  fit: Spelled,
   usualM: number,
 ): WaterTable['levels'] {
   const away = series.map((value, i) => value - (fit.mean[i] ?? 0))
