@@ -1,11 +1,13 @@
 /** The best order by dynamic programming: sure, and feasible for a handful of stops. */
-import type { FlatProblem } from './tour'
+import { compareCost, costOf, type FlatProblem, type TourCost } from './tour'
 
 /** Without hours: 2^n × n² steps. Thirteen stops take some milliseconds. */
 export const EXACT_STOPS = 13
-/** With hours: partial tours kept in all before giving up. */
-const LABELS_MAX = 60_000
+/** With hours: partial tours kept in all, times stops, before giving up. */
+const LABELS_MAX = 600_000
 const BITS_MAX = 30
+/** Few enough to try every order where none is in time: 7! = 5,040. */
+export const EVERY_ORDER_STOPS = 7
 
 /**
  * The tour with the least driving, hours left aside.
@@ -77,7 +79,7 @@ export function leastDrivingInTime(
       for (let next = 1; next <= n; next++) {
         const longer = extended(flat, label, next)
         if (!longer || !keep(kept, longer, flat.size)) continue
-        if (++made > LABELS_MAX) return { kind: 'too-many' }
+        if (++made * n > LABELS_MAX) return { kind: 'too-many' }
       }
     }
     layer = [...kept.values()].flat()
@@ -124,4 +126,25 @@ function tourOf(label: Label): number[] {
   const tour: number[] = []
   for (let at: Label | null = label; at?.before; at = at.before) tour.push(at.last)
   return tour.reverse()
+}
+
+/** The tour with the least lateness, then the least driving, by trying every one. Meant for EVERY_ORDER_STOPS. */
+export function leastLate(flat: FlatProblem): number[] {
+  let best: { tour: number[]; cost: TourCost } | null = null
+  const tour: number[] = []
+  const grow = () => {
+    if (tour.length === flat.size - 1) {
+      const cost = costOf(flat, tour)
+      if (!best || compareCost(cost, best.cost) < 0) best = { tour: [...tour], cost }
+      return
+    }
+    for (let place = 1; place < flat.size; place++) {
+      if (tour.includes(place)) continue
+      tour.push(place)
+      grow()
+      tour.pop()
+    }
+  }
+  grow()
+  return best === null ? [] : (best as { tour: number[] }).tour
 }

@@ -10,7 +10,7 @@ export type FlatProblem = {
   closes: Float64Array
   startS: number
   endS: number
-  /** False where no hour of the day matters, and driving alone is counted. */
+  /** False where no owner minds the hour: the least driving is then home first too, and the end of the day is left aside. */
   hours: boolean
 }
 
@@ -34,8 +34,8 @@ export function flatten({ travelS, stops, startS, endS }: RoundProblem): FlatPro
     opens,
     closes,
     startS,
-    endS: endS ?? Number.POSITIVE_INFINITY,
-    hours: bounded || endS !== null,
+    endS: bounded && endS !== null ? endS : Number.POSITIVE_INFINITY,
+    hours: bounded,
   }
 }
 

@@ -1,0 +1,85 @@
+import { performance } from 'node:perf_hooks'
+import {
+  type LatLon,
+  orderRound,
+  proposeRounds,
+  type RoundProblem,
+  travelTimes,
+  USUAL_DRIVING,
+  type WellDue,
+} from '@/lib/domain/place'
+import { addDays } from '@/lib/domain/quantity'
+import { seededStream } from '@/lib/domain/stats'
+import type { Figure } from './stats'
+
+const YARD: LatLon = { latitude: 44.5, longitude: -72.6 }
+const HOUR_S = 3600
+const TODAY = '2026-11-26'
+
+/** Places within about 30 km of the yard, from fixed dice. */
+function places(count: number, seed: number): LatLon[] {
+  const dice = seededStream(seed)
+  return Array.from({ length: count }, () => ({
+    latitude: YARD.latitude + (dice() - 0.5) * 0.5,
+    longitude: YARD.longitude + (dice() - 0.5) * 0.7,
+  }))
+}
+
+function round(count: number, withHours: boolean): RoundProblem {
+  const travelS = travelTimes([YARD, ...places(count, count)], USUAL_DRIVING)
+  const stops = Array.from({ length: count }, (_, i) => ({
+    id: `${i}`,
+    serviceS: 600,
+    // Every fourth owner minds the hour.
+    window: {
+      notBeforeS: withHours && i % 4 === 0 ? 10 * HOUR_S : null,
+      doneByS: withHours && i % 4 === 2 ? 16 * HOUR_S : null,
+    },
+  }))
+  return { travelS, stops, startS: 7 * HOUR_S, endS: 23 * HOUR_S }
+}
+
+function fleet(count: number): WellDue[] {
+  const dice = seededStream(7)
+  return places(count, 3).map((at, i) => ({
+    id: String(i).padStart(4, '0'),
+    label: `Well ${i}`,
+    at,
+    closed: null,
+    wishes: { window: { notBeforeS: i % 5 === 0 ? 10 * HOUR_S : null, doneByS: null }, notOn: [] },
+    notes: [],
+    duties: (['health', 'supply', 'wear'] as const).map((consequence) => {
+      const due = addDays(TODAY, Math.floor(dice() * 120) - 60)
+      return { key: consequence, name: consequence, consequence, due, from: due, serviceS: 1200 }
+    }),
+  }))
+}
+
+function median(run: () => void): number {
+  run()
+  const times = Array.from({ length: 5 }, () => {
+    const start = performance.now()
+    run()
+    return performance.now() - start
+  }).sort((a, b) => a - b)
+  return times[2] ?? Number.NaN
+}
+
+/** Times the order of a round, sure and searched, and a week's proposal out of 300 wells that fall due. */
+export function benchPlace(): Figure[] {
+  const week = [0, 1, 4, 5, 6].map((n) => ({
+    day: addDays(TODAY, n),
+    startS: 8 * HOUR_S,
+    endS: 16 * HOUR_S,
+  }))
+  const wells = fleet(300)
+  const ms = (name: string, run: () => void): Figure => ({ name, value: median(run), unit: 'ms' })
+  return [
+    ms('order of 13 stops, sure', () => orderRound(round(13, false))),
+    ms('order of 40 stops', () => orderRound(round(40, false))),
+    ms('order of 40 stops, every other with hours', () => orderRound(round(40, true))),
+    ms('a week proposed out of 300 wells that fall due', () =>
+      proposeRounds(wells, week, YARD, { driving: USUAL_DRIVING, setUpS: 600, soonDays: 30 }),
+    ),
+  ]
+}
