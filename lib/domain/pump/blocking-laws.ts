@@ -10,6 +10,9 @@ import type { Weighted } from './forecast'
 export const SHAPES = [
   { growth: (x: number) => 1 + x, reach: (g: number) => g - 1 },
   { growth: (x: number) => 1 + x * x, reach: (g: number) => Math.sqrt(Math.max(0, g - 1)) },
+  // Between and beyond the named laws, as mixed sediment has it: a long quiet start, and a rise that slackens.
+  { growth: (x: number) => 1 + x ** 3, reach: (g: number) => Math.cbrt(Math.max(0, g - 1)) },
+  { growth: (x: number) => 1 + x ** 0.75, reach: (g: number) => Math.max(0, g - 1) ** (1 / 0.75) },
   { growth: (x: number) => (1 + x / 2) ** 2, reach: (g: number) => 2 * (Math.sqrt(g) - 1) },
   { growth: (x: number) => Math.exp(x), reach: (g: number) => Math.log(g) },
   {
@@ -17,13 +20,20 @@ export const SHAPES = [
     reach: (g: number) => 2 * (1 - 1 / Math.sqrt(g)),
   },
 ]
-export const SHAPE_PRIOR = [0.25, 0.25, 0.15, 0.25, 0.1]
+export const SHAPE_PRIOR = [0.2, 0.2, 0.13, 0.06, 0.11, 0.2, 0.1]
 /** Drop grows with flow to a power between 1 (seepage through the cake) and 2 (turbulence in the housing). */
 export const POWERS = [1, 1.3, 1.6, 1.9]
 export const POWER_PRIOR = [0.2, 0.35, 0.3, 0.15]
 
 /** One law that the readings leave open, and how much of the belief stands on it. */
-export type LoadLaw = { weight: number; shape: number; power: number; scale: number; cleanLog: number }
+export type LoadLaw = {
+  weight: number
+  shape: number
+  power: number
+  scale: number
+  cleanLog: number
+  scatter: number
+}
 
 /** Logarithm of the drop in Pa that a law expects at a use, at the reference flow. */
 export function dropLogOf(law: LoadLaw, used: number): number {
@@ -31,7 +41,7 @@ export function dropLogOf(law: LoadLaw, used: number): number {
 }
 
 /** Middle and ends of a doubt that is normal, as three parts with its mean and spread. */
-const THREE_PARTS = [
+export const THREE_PARTS = [
   { z: -Math.sqrt(3), share: 1 / 6 },
   { z: 0, share: 2 / 3 },
   { z: Math.sqrt(3), share: 1 / 6 },

@@ -2,7 +2,7 @@ import type { Day } from '@/lib/domain/quantity/day'
 import { limitsOf } from './blocking-laws'
 import type { LoadReading } from './cartridge-runs'
 import type { Weighted } from './forecast'
-import { type LoadBelief, type LoadPrior, loadBelief } from './loading'
+import { expectedLog, type LoadBelief, type LoadPrior, loadBelief } from './loading'
 
 /** Something that befell the well and can blind a cartridge, with the word for it: "flood". */
 export type CartridgeEvent = { on: Day; what: string }
@@ -27,8 +27,12 @@ export type Believed = {
   slips: boolean[]
 }
 
-/** A reading this many scatters off the law is not believed at once. */
+/** A reading this many scatters off the law is left out; digits that slip and units mixed up are off by more. */
 const SLIP = 4
+const SLIP_LEAST = 0.5
+/** An event at least multiplies the drop by 1.4, and by more than three deviations of what was expected. */
+const LEAP = 0.35
+const SURPRISE = 3
 export const READINGS_MIN = 3
 
 /**
@@ -53,9 +57,14 @@ export function believe(
   if (tail > 0) {
     const slips = readings.map((_, i) => i >= readings.length - tail)
     const before = without(slips)
-    const above = before.misfits.slice(readings.length - tail)
-    if (above.every((m) => m > Math.max(0.35, SLIP * before.scatter)))
+    const leaps = readings.slice(-tail).map((reading) => {
+      const expected = expectedLog(before, reading)
+      return { above: Math.log(reading.dropPa) - expected.mean, deviation: expected.deviation }
+    })
+    if (leaps.every(({ above, deviation }) => above > Math.max(LEAP, SURPRISE * deviation))) {
+      const above = leaps.map((leap) => leap.above)
       return blinded(readings, before, above, question)
+    }
   }
   const first = without(readings.map(() => false))
   const slips = slipsOf(first, readings)
@@ -118,7 +127,7 @@ function slipsOf(belief: LoadBelief, readings: readonly LoadReading[]): boolean[
   const spread = Math.max(0.06, 1.4826 * median(belief.misfits.map((m) => Math.abs(m - middle))))
   return belief.misfits.map((m, i) => {
     const gauge = Math.sqrt(1 + (20_000 / (readings[i]?.dropPa ?? 1)) ** 2)
-    return Math.abs(m - middle) > Math.max(0.25, 0.7 * SLIP * spread * gauge)
+    return Math.abs(m - middle) > Math.max(SLIP_LEAST, 0.7 * SLIP * spread * gauge)
   })
 }
 

@@ -1,4 +1,4 @@
-import { type LoadLaw, limitsOf, POWER_PRIOR, POWERS, SHAPE_PRIOR, SHAPES } from './blocking-laws'
+import { dropLogOf, type LoadLaw, limitsOf, POWER_PRIOR, POWERS, SHAPE_PRIOR, SHAPES } from './blocking-laws'
 import type { LoadReading } from './cartridge-runs'
 import { logMoments, type Weighted } from './forecast'
 
@@ -73,6 +73,26 @@ export function loadBelief(
     data,
     flowDoubt,
   )
+}
+
+/**
+ * What the belief expects of a reading before it is seen: the logarithm of its drop, and the deviation with which it is
+ * expected, from the laws left open, their scatter and the gauge's step.
+ */
+export function expectedLog(belief: LoadBelief, reading: LoadReading): { mean: number; deviation: number } {
+  let [total, first, second, scatter2] = [0, 0, 0, 0]
+  const flow = Math.log(reading.flowRatio ?? 1)
+  for (const law of belief.laws) {
+    const log = dropLogOf(law, reading.used) + (POWERS[law.power] ?? 1) * flow
+    total += law.weight
+    first += law.weight * log
+    second += law.weight * log * log
+    scatter2 += law.weight * law.scatter ** 2
+  }
+  const mean = first / total
+  const open = Math.max(0, second / total - mean * mean)
+  const noise = (scatter2 / total) * (1 + (GAUGE_PA / reading.dropPa) ** 2)
+  return { mean, deviation: Math.sqrt(open + noise * (reading.flowRatio === null ? FLOW_UNKNOWN : 1)) }
 }
 
 /** The power of flow that the belief leans to. */
@@ -245,7 +265,7 @@ function summarise(cells: Cells, data: Data, flowDoubt: number): LoadBelief {
     shapes[place.shape] = (shapes[place.shape] ?? 0) + weight
     powers[place.power] = (powers[place.power] ?? 0) + weight
     const scale = scaleOf(data, place.shape, place.gridLog)
-    laws.push({ weight, shape: place.shape, power: place.power, scale, cleanLog: cells.cleanLog[i] ?? 0 })
+    laws.push({ ...place, weight, scale, cleanLog: cells.cleanLog[i] ?? 0 })
   }
   const place = placeOf(cells, best)
   const limits = laws.flatMap((law) => limitsOf(law, data.terminalLog, flowDoubt))

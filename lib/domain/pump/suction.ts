@@ -87,7 +87,8 @@ export function liftByMonth(side: SuctionSide, monthlyStaticM: readonly (number 
   }
 }
 
-function deepestStatic(side: SuctionSide): number {
+/** Deepest static level in m below the measuring point from which the pump still lifts. */
+export function deepestStatic(side: SuctionSide): number {
   const { atmosphericM, vapourM } = airAndVapour(side.altitudeM, side.temperatureC)
   const cartridgeM = headM(side.cartridgeDropPa, waterDensityKgPerM3(side.temperatureC))
   const lossesM = side.frictionM + cartridgeM

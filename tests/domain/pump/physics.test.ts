@@ -4,7 +4,6 @@ import {
   airAndVapour,
   atSpeed,
   clearSkyMjPerM2,
-  comparePump,
   darcyHead,
   dayLengthH,
   extraterrestrialMjPerM2,
@@ -104,49 +103,7 @@ describe('friction', () => {
   })
 })
 
-describe('pump or well', () => {
-  const reference = { flowM3PerS: 6e-4, headM: 12, volts: 24, amps: 8 }
-
-  test('a falling table takes flow but not efficiency: the pump holds', () => {
-    const now = { flowM3PerS: 5.1e-4, headM: 14, volts: 24, amps: 8 }
-    expect(comparePump(reference, now)).toMatchObject({ kind: 'pump-holds' })
-  })
-
-  test('a worn pump makes less of each watt', () => {
-    const worn = comparePump(reference, { ...reference, flowM3PerS: 4.5e-4 })
-    expect(worn).toMatchObject({ kind: 'pump', efficiencyRatio: expect.closeTo(0.75, 9) })
-    expect(worn.message).toContain('25 % less')
-  })
-
-  test('a low sun is taken out by the affinity laws', () => {
-    const dim = atSpeed({ flowM3PerS: 6e-4, headM: 12, powerW: 192 }, 20 / 24)
-    const verdict = comparePump(reference, {
-      flowM3PerS: dim.flowM3PerS,
-      headM: dim.headM,
-      volts: 20,
-      amps: dim.powerW / 20,
-    })
-    expect(verdict).toMatchObject({
-      kind: 'pump-holds',
-      flowRatio: expect.closeTo(1, 9),
-      efficiencyRatio: expect.closeTo(1, 9),
-    })
-  })
-
-  test.each([
-    ['no reference', null, reference],
-    ['no reading', reference, null],
-    ['half the voltage', reference, { ...reference, volts: 12 }],
-    ['more power out than in', reference, { ...reference, amps: 0.5 }],
-    ['an impossible reference', { ...reference, amps: 0.5 }, reference],
-    ['a reference without flow', { ...reference, flowM3PerS: 0 }, reference],
-    ['no current', reference, { ...reference, amps: 0 }],
-  ])('cannot be said with %s', (_, before, now) => {
-    const verdict = comparePump(before, now)
-    expect(verdict.kind).toBe('cannot-say')
-    expect(verdict.message.length).toBeGreaterThan(15)
-  })
-
+describe('wire to water', () => {
   test('efficiency is never above one', () => {
     fc.assert(
       fc.property(between(0, 0.01), between(0, 60), between(0, 2000), (flow, head, watts) => {

@@ -14,10 +14,10 @@ const LAWS = {
   line: (x: number, g: number) => 1 + (g - 1) * x,
   square: (x: number, g: number) => 1 + (g - 1) * x * x,
   exponential: (x: number, g: number) => g ** x,
-  /** Not among the laws that the forecast carries: a long quiet start. */
-  cube: (x: number, g: number) => 1 + (g - 1) * x ** 3,
-  /** Nor this: most of the rise comes early. */
-  root: (x: number, g: number) => 1 + (g - 1) * x ** 0.8,
+  /** None of these three is among the laws that the forecast carries: a quiet start, an early rise, a steep end. */
+  quiet: (x: number, g: number) => 1 + (g - 1) * x ** 2.5,
+  early: (x: number, g: number) => 1 + (g - 1) * x ** 0.85,
+  steep: (x: number, g: number) => 1 + ((g - 1) * (Math.exp(4 * x) - 1)) / (Math.exp(4) - 1),
 }
 
 export type CartridgeWorld = {
@@ -62,7 +62,7 @@ export const CARTRIDGE_WORLDS: Readonly<Record<string, CartridgeWorld>> = {
   'strong season': { ...PLAIN, season: [0.5, 0.8], usualDays: [200, 500] },
   'few and rough readings': { ...PLAIN, scatter: 0.14, gaugePa: 5000, readings: [3, 5], flowMissing: 0.3 },
   'no volume meter': { ...PLAIN, meterMissing: 1 },
-  'other laws': { ...PLAIN, laws: ['cube', 'root'] },
+  'other laws': { ...PLAIN, laws: ['quiet', 'early', 'steep'] },
   'slips and lumps': { ...PLAIN, slips: 0.06, lumps: 0.5 },
 }
 

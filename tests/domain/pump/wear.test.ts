@@ -18,7 +18,7 @@ const sims = <Q>(count: number, make: (seed: number) => Sim<Q>) =>
   Array.from({ length: count }, (_, i) => make(1000 + i))
 
 describe('simulated parts with known ends', () => {
-  const alone = sims(150, (seed) => simulateCartridge(seed, 0))
+  const alone = sims(300, (seed) => simulateCartridge(seed, 0))
   const found = score(alone, forecastCartridge, 365)
 
   test('the interval of a cartridge holds the true day in 75 to 90 of a hundred', () => {

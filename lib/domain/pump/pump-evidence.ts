@@ -1,0 +1,186 @@
+import type { PumpReading } from './power'
+import { wireToWater } from './power'
+import { type CurvePoint, flowAtHead, type PumpType, pumpCurve } from './pump-curve'
+
+export type PumpQuestion = {
+  type: PumpType
+  /** Flow, head, volts and amps together at installation, or when the present pump was put in. */
+  reference: PumpReading | null
+  now: PumpReading | null
+  /** Flow and head of the model's sheet at the reference voltage; empty where there is none. */
+  sheet?: readonly CurvePoint[]
+}
+
+/** What the pump's own readings say to "pump or well?"; plain numbers, to be weighed with what the well shows. */
+export type PumpEvidence =
+  | {
+      kind: 'evidence'
+      says: 'pump' | 'not-pump' | 'unclear'
+      /** Natural logarithm of how much better a worn pump explains the flow than a sound one. */
+      logOdds: number
+      /** Flow now over what the pump gave when new at this head and voltage. */
+      flowRatio: number
+      /** Wire-to-water efficiency now over then; null where it cannot be reckoned. */
+      efficiencyRatio: number | null
+      /** Amps now over those expected at this head and voltage; null where none were read. */
+      ampsRatio: number | null
+      why: string
+      next: string
+    }
+  | { kind: 'cannot-say'; why: string; next: string }
+
+/** Error of the logarithm of flow over expected flow: three readings by hand; more where the curve is guessed. */
+const READING_ERROR = 0.08
+const GUESSED_ERROR = 0.13
+/** A worn pump has lost about a quarter, give or take. */
+const WORN = { mean: -0.25, deviation: 0.15 }
+const PUMP_ODDS = 2
+const SOUND_ODDS = -1
+/** Beyond this the affinity laws leave out too much. */
+const SPEED = { least: 0.75, most: 1.33 }
+
+/**
+ * Whether the pump gives less than it did when new, corrected for head (along its curve) and voltage (affinity laws: a
+ * direct-current motor's speed follows its voltage).
+ *
+ * Why so  a fallen table or a clogged well asks for more head, a low sun gives less voltage; both lower the flow of a
+ *         sound pump, and both are taken out here. What is left is the pump, its brushes, or air on the suction side.
+ * Answer  'cannot-say' with what to measure next, where a reading is missing or the voltages differ by over a third.
+ */
+export function pumpEvidence({ type, reference, now, sheet = [] }: PumpQuestion): PumpEvidence {
+  const missing = missingOf(reference, now)
+  if (missing !== null || !reference || !now) return missing ?? NOTHING
+  const speed = now.volts / reference.volts
+  if (speed < SPEED.least || speed > SPEED.most) {
+    return {
+      kind: 'cannot-say',
+      why: 'the voltage differs from the reference by more than a third',
+      next: 'measure again in full sun, flow, head, volts and amps together',
+    }
+  }
+  const expected = expectedFlow(type, reference, now.headM, speed, sheet)
+  if (expected === null || expected.flowM3PerS <= 0) {
+    return {
+      kind: 'cannot-say',
+      why: 'at this head even the new pump would give nothing, or its curve is not known',
+      next: 'measure the levels again, and add the pump’s sheet',
+    }
+  }
+  return judged(reference, now, now.flowM3PerS / expected.flowM3PerS, speed, expected.guessed)
+}
+
+const NOTHING: PumpEvidence = {
+  kind: 'cannot-say',
+  why: 'flow, head, volts and amps were never read together',
+  next: 'measure flow, both levels, volts and amps together',
+}
+
+function missingOf(reference: PumpReading | null, now: PumpReading | null): PumpEvidence | null {
+  if (!now) return NOTHING
+  if (!reference) {
+    return {
+      kind: 'cannot-say',
+      why: 'there is no reference from when the pump was new',
+      next: 'record flow, head, volts and amps now as the reference for later',
+    }
+  }
+  const usable = (r: PumpReading) => r.flowM3PerS >= 0 && r.headM > 0 && r.volts > 0
+  if (!usable(now) || !usable(reference) || reference.flowM3PerS === 0) {
+    return {
+      kind: 'cannot-say',
+      why: 'a reading of flow, head or volts is nothing or negative',
+      next: 'check those readings and their units',
+    }
+  }
+  const impossible = [reference, now].some(
+    (r) => r.amps > 0 && wireToWater(r.flowM3PerS, r.headM, r.volts * r.amps).kind === 'cannot-say',
+  )
+  return impossible
+    ? {
+        kind: 'cannot-say',
+        why: 'more power comes out of the pump than goes in',
+        next: 'check flow, head, volts and amps, and their units',
+      }
+    : null
+}
+
+function expectedFlow(
+  type: PumpType,
+  reference: PumpReading,
+  headM: number,
+  speed: number,
+  sheet: readonly CurvePoint[],
+): { flowM3PerS: number; guessed: boolean } | null {
+  // A displacement pump moves the same volume each turn: its flow goes with speed and hardly with head.
+  if (type === 'displacement') return { flowM3PerS: reference.flowM3PerS * speed, guessed: false }
+  const curve = pumpCurve(sheet.length > 1 ? sheet : [reference])
+  if (!curve) return null
+  // The sheet tells the form of the curve; the reference tells where this very pump stood on it.
+  const own = reference.flowM3PerS / Math.max(1e-9, flowAtHead(curve, reference.headM))
+  return { flowM3PerS: own * flowAtHead(curve, headM, speed), guessed: curve.assumed }
+}
+
+function judged(
+  reference: PumpReading,
+  now: PumpReading,
+  flowRatio: number,
+  speed: number,
+  guessed: boolean,
+): PumpEvidence {
+  // Nothing at all is as far down as a reading can say.
+  const log = Math.log(Math.max(flowRatio, 0.05))
+  const headMoved = Math.abs(Math.log(now.headM / reference.headM))
+  const error = guessed
+    ? Math.hypot(READING_ERROR, GUESSED_ERROR * Math.min(1, headMoved / 0.2))
+    : READING_ERROR
+  const worn = Math.hypot(WORN.deviation, error)
+  // A loss greater than the usual is no evidence against wear: past its middle the curve of wear stays level.
+  const offWorn = Math.max(0, log - WORN.mean) / worn
+  const logOdds = 0.5 * (log / error) ** 2 - 0.5 * offWorn ** 2 - Math.log(worn / error)
+  // More than when new is an error of the readings, never wear.
+  const signed = log > 0 ? Math.min(logOdds, SOUND_ODDS) : logOdds
+  const says = signed > PUMP_ODDS ? 'pump' : signed < SOUND_ODDS + 1e-9 ? 'not-pump' : 'unclear'
+  const efficiencyRatio = efficiencyOf(reference, now)
+  const ampsRatio = reference.amps > 0 && now.amps > 0 ? now.amps / (reference.amps * speed ** 2) : null
+  return {
+    kind: 'evidence',
+    says,
+    logOdds: signed,
+    flowRatio,
+    efficiencyRatio,
+    ampsRatio,
+    ...words(says, flowRatio, ampsRatio),
+  }
+}
+
+function efficiencyOf(reference: PumpReading, now: PumpReading): number | null {
+  const [before, today] = [reference, now].map((r) => wireToWater(r.flowM3PerS, r.headM, r.volts * r.amps))
+  return before?.kind === 'efficiency' && today?.kind === 'efficiency' && before.share > 0
+    ? today.share / before.share
+    : null
+}
+
+function words(
+  says: 'pump' | 'not-pump' | 'unclear',
+  flowRatio: number,
+  ampsRatio: number | null,
+): { why: string; next: string } {
+  const percent = `${Math.round(100 * flowRatio)} % of what it gave when new at this head and voltage`
+  if (says === 'not-pump')
+    return { why: `the pump gives ${percent}`, next: 'look at the well or the water table' }
+  if (says === 'unclear') {
+    return {
+      why: `the pump gives ${percent}, which the error of such readings leaves open`,
+      next: 'measure flow, both levels, volts and amps together once more',
+    }
+  }
+  const lookAt =
+    ampsRatio === null
+      ? 'measure amps; then look at impeller or diaphragm, brushes and suction leaks'
+      : ampsRatio > 1.15
+        ? 'amps are high: look for something that binds, bearings and brushes'
+        : ampsRatio < 0.85
+          ? 'amps are low: look for air on the suction side, a worn impeller or diaphragm'
+          : 'amps are as they were: look at impeller or diaphragm, and for a leak between pump and gauge'
+  return { why: `the pump gives only ${percent}`, next: lookAt }
+}
