@@ -29,6 +29,10 @@ export const paths = {
   sample: (wellId: string, entryId: string, query?: Query) =>
     withQuery(`/wells/${id(wellId)}/samples/${id(entryId)}`, query),
   attachment: (attachmentId: string) => `/api/attachments/${id(attachmentId)}`,
+  tests: (wellId: string) => `/wells/${id(wellId)}/tests`,
+  newTest: (wellId: string, kind = '') => `/wells/${id(wellId)}/tests/new${kind && `/${id(kind)}`}`,
+  test: (wellId: string, entryId: string, query?: Query) =>
+    withQuery(`/wells/${id(wellId)}/tests/${id(entryId)}`, query),
   newDuty: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/duties/new`, query),
   duty: (dutyId: string) => `/duties/${id(dutyId)}`,
   newPart: (wellId: string) => `/wells/${id(wellId)}/parts/new`,

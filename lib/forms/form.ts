@@ -41,3 +41,10 @@ export function parseForm<S extends z.ZodObject>(
 function textOf(value: FormDataEntryValue | null): string {
   return typeof value === 'string' ? value : ''
 }
+
+/** Every text field of a sent form as typed; files and what the framework adds are left out. */
+export function typedFields(form: FormData): Record<string, string> {
+  return Object.fromEntries(
+    [...form].filter((pair): pair is [string, string] => typeof pair[1] === 'string' && !pair[0].startsWith('$')),
+  )
+}

@@ -69,8 +69,8 @@ export function readVisit(typed: Readonly<Record<string, string>>, context: Visi
   }
 }
 
-/** The day of the visit; today stands in while a refused date is being mended, so that the rest can be read. */
-function visitDay(reader: Reader, today: Day): Day {
+/** The day of a visit or test; today stands in while a refused date is being mended, so that the rest can be read. */
+export function visitDay(reader: Reader, today: Day): Day {
   const text = reader.text('date')
   if (text === '') {
     reader.refuse('date', 'Enter the day of the visit, like 27 Mar 2026')
@@ -88,7 +88,8 @@ function visitDay(reader: Reader, today: Day): Day {
   return reading.day
 }
 
-function visitTime(reader: Reader): string | null {
+/** The time of day as HH:MM; null where blank or refused. */
+export function visitTime(reader: Reader): string | null {
   const text = reader.text('time')
   if (text === '') return null
   const reading = parseTime(text)

@@ -1,10 +1,11 @@
 import type { Day } from '@/lib/domain/quantity/day'
 import { appraiseYield } from '@/lib/domain/yield/decline/appraise'
 import type { YieldEvent, YieldStanding, YieldVisit } from '@/lib/domain/yield/decline/types'
-import { effectiveArea, fitRecovery } from '@/lib/domain/yield/tests'
+import { fitRecovery } from '@/lib/domain/yield/tests'
 import type { CurrentFact } from './entries'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
+import { fillingArea } from './well-section'
 
 /** What the logbook says of a well's yield, in full. Pure, like appraise. */
 export function yieldStanding(
@@ -56,15 +57,7 @@ function recoveryCapacity(
   register: WellRegister,
   test: Extract<CurrentFact['fact'], { kind: 'recovery-test' }>,
 ): number | null {
-  const { casingBoreM } = register
-  if (casingBoreM === null || !(casingBoreM > 0)) return null
-  const outside = register.casingOutsideM
-  const area = effectiveArea({
-    casingBoreM,
-    casingOutsideM: outside !== null && outside >= casingBoreM ? outside : null,
-    pit: pitOf(register),
-    gravelPorosity: register.gravelPorosity,
-  })
+  const area = fillingArea(register)
   if (area.kind === 'cannot-say') return null
   const readings = test.readings.map(({ elapsed, level }) => ({ elapsedS: elapsed.si, levelM: level.si }))
   const fit = fitRecovery(readings, {
@@ -73,14 +66,6 @@ function recoveryCapacity(
     wellDepthM: register.wellDepthM,
   })
   return fit.kind === 'fit' ? (fit.specificCapacityM2PerS?.value ?? null) : null
-}
-
-function pitOf({ pitDiameterM, pitLengthM, pitWidthM }: WellRegister) {
-  if (pitDiameterM !== null && pitDiameterM > 0) return { shape: 'round' as const, diameterM: pitDiameterM }
-  if (pitLengthM !== null && pitWidthM !== null && pitLengthM > 0 && pitWidthM > 0) {
-    return { shape: 'rectangular' as const, lengthM: pitLengthM, widthM: pitWidthM }
-  }
-  return null
 }
 
 function yieldEvents(facts: readonly CurrentFact[]): YieldEvent[] {

@@ -60,10 +60,16 @@ function levelLines(reader: Reader, context: VisitContext): Line[] {
   return lines
 }
 
-const AS_WRITTEN = { value: 'sure', label: 'I looked twice: it is as written' }
+/** The answer of a person who stands by an odd reading. */
+export const AS_WRITTEN = { value: 'sure', label: 'I looked twice: it is as written' }
 
-/** A level below the bottom of the well is a slip of unit or digit. */
-function levelStands(reader: Reader, field: string, level: StoredQuantity, context: VisitContext): boolean {
+/** A level below the bottom of the well is a slip of unit or digit: asked about, true where it stands. */
+export function levelStands(
+  reader: Reader,
+  field: string,
+  level: StoredQuantity,
+  context: Pick<VisitContext, 'wellDepthM' | 'system'>,
+): boolean {
   const { wellDepthM, system } = context
   if (wellDepthM === null || level.si <= wellDepthM) return true
   const asFeet = level.si * 0.3048

@@ -5,6 +5,7 @@ import { notFound, redirect } from 'next/navigation'
 import { deskViewer } from '@/app/ui/session'
 import type { Asking } from '@/app/ui/with-questions'
 import { now, today } from '@/lib/clock'
+import { typedFields } from '@/lib/forms/form'
 import { readVisit } from '@/lib/forms/visit-form'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
@@ -19,9 +20,7 @@ export async function saveVisit(wellId: string, _before: VisitState, form: FormD
   const db = await getDb()
   const setting = visitSetting(db, viewer, wellId)
   if (!setting) notFound()
-  const typed: Record<string, string> = {}
-  for (const [name, value] of form)
-    if (typeof value === 'string' && !name.startsWith('$')) typed[name] = value
+  const typed = typedFields(form)
   const day = today()
   const reading = readVisit(typed, { ...setting, today: day, system: viewer.units })
   if (!reading.ok) return { typed, errors: reading.errors, questions: reading.questions }
