@@ -8,12 +8,16 @@ export function SubmitButton({
   children,
   busy = 'Saving…',
   quiet,
+  sending,
 }: {
   children: ReactNode
   busy?: string
   quiet?: boolean
+  /** For a form that is sent by its own hand (useSending) and not by its action. */
+  sending?: boolean
 }) {
-  const { pending } = useFormStatus()
+  const status = useFormStatus()
+  const pending = sending ?? status.pending
   const hold = (event: MouseEvent) => {
     if (pending) event.preventDefault()
   }

@@ -45,6 +45,8 @@ function textOf(value: FormDataEntryValue | null): string {
 /** Every text field of a sent form as typed; files and what the framework adds are left out. */
 export function typedFields(form: FormData): Record<string, string> {
   return Object.fromEntries(
-    [...form].filter((pair): pair is [string, string] => typeof pair[1] === 'string' && !pair[0].startsWith('$')),
+    [...form].filter(
+      (pair): pair is [string, string] => typeof pair[1] === 'string' && !pair[0].startsWith('$'),
+    ),
   )
 }

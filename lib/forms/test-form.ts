@@ -56,7 +56,8 @@ export function readTest(
 
 function testLines(kind: TestKind, reader: Reader, context: TestContext): Line[] {
   const level = withUnit(reader, 'static', 'depth')
-  const rest = level && levelStands(reader, 'static', level, { ...context, wellDepthM: context.well.wellDepthM })
+  const rest =
+    level && levelStands(reader, 'static', level, { ...context, wellDepthM: context.well.wellDepthM })
   const measured = level && rest ? { static: level } : {}
   const flow = withUnit(reader, 'flow', 'flow')
   if (kind === 'step') return stepLines(reader, context, level, measured)
@@ -89,7 +90,10 @@ function stepLines(
 ): Line[] {
   const rows = stepRows(reader)
   if (rows.length === 0) {
-    reader.refuse('readings', 'No step was entered yet: each needs its flow, its minutes and the level at its end')
+    reader.refuse(
+      'readings',
+      'No step was entered yet: each needs its flow, its minutes and the level at its end',
+    )
     return []
   }
   if (!level) askStatic(reader)

@@ -70,9 +70,7 @@ export function testReport(db: Db, viewer: Viewer, wellId: string, entryId: stri
     test,
     visitId: visit.visitId,
     pumped:
-      flow?.kind === 'flow-reading'
-        ? { flowM3PerS: flow.flow.si, pumpedS: flow.pumped?.si ?? null }
-        : null,
+      flow?.kind === 'flow-reading' ? { flowM3PerS: flow.flow.si, pumpedS: flow.pumped?.si ?? null } : null,
     low: seasonalLow(facts, test.on),
   }
 }

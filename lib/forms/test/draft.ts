@@ -134,8 +134,7 @@ export function draftFrom(text: string | null): TestDraft | null {
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value)
-const isInstant = (value: unknown) =>
-  value === null || (typeof value === 'number' && Number.isFinite(value))
+const isInstant = (value: unknown) => value === null || (typeof value === 'number' && Number.isFinite(value))
 
 function isDraft(value: unknown): value is TestDraft {
   return (

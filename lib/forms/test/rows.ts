@@ -25,7 +25,10 @@ export function timedRows(reader: Reader): TimedLevel[] {
   const inTime = rows.sort((a, b) => a.elapsed.si - b.elapsed.si)
   inTime.forEach(({ row, elapsed }, i) => {
     if (elapsed.si === inTime[i - 1]?.elapsed.si) {
-      reader.refuse(`elapsed${row}`, `Two readings stand at ${elapsed.typed}: correct one time, or strike one`)
+      reader.refuse(
+        `elapsed${row}`,
+        `Two readings stand at ${elapsed.typed}: correct one time, or strike one`,
+      )
     }
   })
   return inTime
@@ -35,8 +38,18 @@ export function timedRows(reader: Reader): TimedLevel[] {
 export function stepRows(reader: Reader): StepRow[] {
   return rowNumbers(reader, ['flow', 'elapsed', 'level'], STEPS_MAX).flatMap((row) => {
     const flow = needed(reader, `flow${row}`, 'flow', `Step ${row} has no flow: enter it`)
-    const duration = needed(reader, `elapsed${row}`, 'minutes', `Step ${row} has no length: enter its minutes`)
-    const level = needed(reader, `level${row}`, 'depth', `Step ${row} has no level: enter the level at its end`)
+    const duration = needed(
+      reader,
+      `elapsed${row}`,
+      'minutes',
+      `Step ${row} has no length: enter its minutes`,
+    )
+    const level = needed(
+      reader,
+      `level${row}`,
+      'depth',
+      `Step ${row} has no level: enter the level at its end`,
+    )
     if (flow?.si === 0) reader.refuse(`flow${row}`, `Step ${row} has a flow of zero: leave the row blank`)
     return flow && duration && level ? [{ row, flow, duration, level }] : []
   })

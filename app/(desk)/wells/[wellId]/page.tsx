@@ -52,6 +52,9 @@ export default async function WellPage({ params, searchParams }: Props) {
         <Link className="button button-quiet" href={paths.newSample(wellId)}>
           Log a lab sheet
         </Link>
+        <Link className="button button-quiet" href={paths.newTest(wellId)} prefetch={false}>
+          Run a test
+        </Link>
         {mayEdit ? (
           <Link className="button button-quiet" href={paths.wellEdit(wellId)}>
             Edit the well
@@ -76,6 +79,9 @@ export default async function WellPage({ params, searchParams }: Props) {
         <a href="#logbook">Logbook</a>
         <a href="#built">As built</a>
         <a href="#parts">Parts</a>
+        <Link href={paths.tests(wellId)} prefetch={false}>
+          Tests
+        </Link>
       </nav>
       <Place well={well} owner={owner} />
       <Duties

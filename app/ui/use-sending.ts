@@ -1,0 +1,46 @@
+'use client'
+
+import { unstable_rethrow } from 'next/navigation'
+import { type FormEvent, startTransition, useActionState } from 'react'
+import type { FormState } from '@/lib/forms/form'
+
+export const NOT_SENT =
+  'This was not sent: there is no connection to the server. Nothing is lost; send it again when there is signal.'
+const NO_ANSWER =
+  'The server gave no proper answer, so it is not certain that this was stored. Nothing is lost here; send it again in a while: what has arrived already is not stored twice.'
+
+/**
+ * A form over a server action that survives a lost connection. Without script the action is sent by the browser as
+ * ever. With script a failed sending comes back as the same form with a sentence, instead of taking the page down,
+ * and the fields keep what stands in them.
+ *
+ * Answer  the state to show, whether it is on its way, and what the form element needs.
+ */
+export function useSending<S extends FormState>(
+  action: (before: S, form: FormData) => Promise<S>,
+  fresh: S,
+): { state: S; pending: boolean; form: FormProps } {
+  const [plain, plainAction] = useActionState<S, FormData>(action as never, fresh as never)
+  const [sent, send, pending] = useActionState<S | null, FormData>(async (before, form) => {
+    try {
+      return await action(before ?? plain, form)
+    } catch (error) {
+      // Redirects and "not found" travel as errors, and are Next's to handle.
+      unstable_rethrow(error)
+      const message = error instanceof TypeError || !navigator.onLine ? NOT_SENT : NO_ANSWER
+      return { ...fresh, message }
+    }
+  }, null)
+  const onSubmit = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault()
+    if (pending) return
+    const form = new FormData(event.currentTarget)
+    startTransition(() => send(form))
+  }
+  return { state: sent ?? plain, pending, form: { action: plainAction, onSubmit } }
+}
+
+type FormProps = {
+  action: (form: FormData) => void
+  onSubmit: (event: FormEvent<HTMLFormElement>) => void
+}
