@@ -2,9 +2,11 @@
 
 import { unstable_rethrow } from 'next/navigation'
 import { type FormEvent, startTransition, useActionState } from 'react'
-import type { FormState } from '@/lib/forms/form'
+import type { Asking } from './with-questions'
 
-export const NOT_SENT =
+const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
+
+const NOT_SENT =
   'This was not sent: there is no connection to the server. Nothing is lost; send it again when there is signal.'
 const NO_ANSWER =
   'The server gave no proper answer, so it is not certain that this was stored. Nothing is lost here; send it again in a while: what has arrived already is not stored twice.'
@@ -16,19 +18,15 @@ const NO_ANSWER =
  *
  * Answer  the state to show, whether it is on its way, and what the form element needs.
  */
-export function useSending<S extends FormState>(
-  action: (before: S, form: FormData) => Promise<S>,
-  fresh: S,
-): { state: S; pending: boolean; form: FormProps } {
-  const [plain, plainAction] = useActionState<S, FormData>(action as never, fresh as never)
-  const [sent, send, pending] = useActionState<S | null, FormData>(async (before, form) => {
+export function useSending(action: Sent): { state: Asking; pending: boolean; form: FormProps } {
+  const [plain, plainAction] = useActionState(action, FRESH)
+  const [sent, send, pending] = useActionState<Asking | null, FormData>(async (before, form) => {
     try {
       return await action(before ?? plain, form)
     } catch (error) {
       // Redirects and "not found" travel as errors, and are Next's to handle.
       unstable_rethrow(error)
-      const message = error instanceof TypeError || !navigator.onLine ? NOT_SENT : NO_ANSWER
-      return { ...fresh, message }
+      return { ...FRESH, message: error instanceof TypeError || !navigator.onLine ? NOT_SENT : NO_ANSWER }
     }
   }, null)
   const onSubmit = (event: FormEvent<HTMLFormElement>) => {
@@ -39,6 +37,8 @@ export function useSending<S extends FormState>(
   }
   return { state: sent ?? plain, pending, form: { action: plainAction, onSubmit } }
 }
+
+type Sent = (before: Asking, form: FormData) => Promise<Asking>
 
 type FormProps = {
   action: (form: FormData) => void

@@ -63,7 +63,7 @@ function testLines(kind: TestKind, reader: Reader, context: TestContext): Line[]
   if (kind === 'step') return stepLines(reader, context, level, measured)
   const rows = timedRows(reader)
   if (rows.length === 0) {
-    reader.refuse('readings', 'No reading was taken yet: a test needs levels with their times')
+    nothingRead(reader, 'No reading was taken yet: a test needs levels with their times')
     return []
   }
   const readings = rows.map(({ elapsed, level }) => ({ elapsed, level }))
@@ -90,10 +90,7 @@ function stepLines(
 ): Line[] {
   const rows = stepRows(reader)
   if (rows.length === 0) {
-    reader.refuse(
-      'readings',
-      'No step was entered yet: each needs its flow, its minutes and the level at its end',
-    )
+    nothingRead(reader, 'No step was entered yet: each needs its flow, its minutes and the level at its end')
     return []
   }
   if (!level) askStatic(reader)
@@ -111,6 +108,11 @@ function pumpedBefore(reader: Reader, flow: StoredQuantity | undefined): Line[] 
   }
   const fact: Fact | null = flow ? { kind: 'flow-reading', flow, ...(pumped ? { pumped } : {}) } : null
   return fact ? [{ slot: 'flow', fact }] : []
+}
+
+/** Rows that were refused have their own sentence; this one is for a form without any. */
+function nothingRead(reader: Reader, message: string): void {
+  if (Object.keys(reader.errors).length === 0) reader.refuse('readings', message)
 }
 
 function askStatic(reader: Reader): void {
@@ -138,6 +140,8 @@ const ODD: ReadonlySet<RefusalCode> = new Set([
 
 function question(reader: Reader, test: TestFact, { well }: TestContext): void {
   if (test.kind !== 'recovery-test' && !test.static) return
+  // A row that was refused is missing here: the rest may look odd without it.
+  if (Object.keys(reader.errors).length > 0) return
   const { fit } = testResult(testReadings(test), well)
   if (fit.kind === 'fit' || !ODD.has(fit.code)) return
   reader.ask('readings', {

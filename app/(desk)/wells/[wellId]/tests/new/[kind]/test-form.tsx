@@ -1,6 +1,6 @@
 'use client'
 
-import { type FormEvent, useRef } from 'react'
+import { type FormEvent, useMemo, useRef } from 'react'
 import { AskedAgain } from '@/app/ui/asked-again'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { SubmitButton } from '@/app/ui/submit-button'
@@ -17,8 +17,6 @@ import { PlainRows } from './plain-rows'
 import { ReadingRows } from './reading-rows'
 import { Stopwatch } from './stopwatch'
 import { isReading, useTestDraft } from './use-test-draft'
-
-const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
 
 export type TestFormProps = {
   kind: TestKind
@@ -40,7 +38,9 @@ export type TestFormProps = {
 export function TestForm(props: TestFormProps) {
   const { kind, action, draftKey, visitId, day, by, symbols, units, well, restHint } = props
   const element = useRef<HTMLFormElement>(null)
-  const { state, pending, form } = useSending(action, FRESH)
+  const { state, pending, form } = useSending(action)
+  // The summary takes the focus for each new answer, and must not for each tap of the clock.
+  const problems = useMemo(() => withQuestions(state), [state])
   const early = () => ({ ...kept(state.typed), ...typedIn(element.current) })
   const { test, act, discard } = useTestDraft(draftKey, kind, early)
   const shown = test ? { ...state, typed: test.draft.fields } : state
@@ -52,7 +52,7 @@ export function TestForm(props: TestFormProps) {
   const parts = { kind, state: shown, units: symbols }
   return (
     <form className="form well-test" noValidate ref={element} onInput={keep} {...form}>
-      <ErrorSummary state={withQuestions(state)} />
+      <ErrorSummary state={problems} />
       {test?.restored ? (
         <p className="done" role="status">
           This test was begun earlier on this device and was put back.
