@@ -200,6 +200,13 @@ describe('without script', () => {
 test('a step test is kept through a reload, and its report prints and shows that it was withdrawn', async () => {
   const { page, context, complaints } = await openPage(browser)
   await signIn(page, site, 'installer')
+  await page.goto(`${site.url}/settings`)
+  await page.fill('#outfit-name', 'Fernhollow Wellwrights')
+  await page
+    .locator('form', { has: page.locator('#outfit-name') })
+    .getByRole('button')
+    .click()
+  await page.getByText('Saved', { exact: true }).waitFor()
   const path = await wellPath(page, 'sorrel head')
   await page.goto(`${site.url}${path}/tests/new/step`)
   await page.fill('[name=static]', '6')
