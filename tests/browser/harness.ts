@@ -176,13 +176,19 @@ export async function axe(page: Page): Promise<string[]> {
   })
 }
 
-/** Waits until colours that change gradually have arrived: a busy machine measures them half-way otherwise. */
+/**
+ * Waits until colours that change gradually have arrived: a busy machine measures them half-way otherwise. Two seconds
+ * are enough for any; a change that is overtaken by the next one may never be told as finished.
+ */
 async function settled(page: Page): Promise<void> {
   await page.evaluate(async () => {
     const frame = () => new Promise((done) => requestAnimationFrame(done))
-    await frame()
-    await frame()
-    await Promise.allSettled(document.getAnimations().map((animation) => animation.finished))
+    const still = async () => {
+      await frame()
+      await frame()
+      await Promise.allSettled(document.getAnimations().map((animation) => animation.finished))
+    }
+    await Promise.race([still(), new Promise((done) => setTimeout(done, 2000))])
   })
 }
 

@@ -48,7 +48,6 @@ describe('a recovery test at 390 px', () => {
     await first.goto(`${site.url}${path}`)
     await first.getByRole('link', { name: 'Run a test' }).click()
     await first.waitForURL(/tests\/new$/)
-    await expectAccessible(first)
     await first.getByRole('link', { name: 'Run a recovery test' }).click()
     await first.waitForURL(/tests\/new\/recovery$/)
     await at(first, 0)
@@ -60,7 +59,6 @@ describe('a recovery test at 390 px', () => {
     await kept(first)
     await tap(first, 10)
     await tap(first, 60)
-    await expectAccessible(first)
 
     // A reload in the middle of a level.
     await first.reload()
@@ -119,7 +117,6 @@ describe('a recovery test at 390 px', () => {
     expect(main).toContain('Before the test the pump gave 9.0')
     expect(await page.locator('#readings + p + section tbody tr').count()).toBe(7)
     await page.waitForFunction(() => Object.keys(localStorage).length === 0)
-    await expectAccessible(page)
     expect(await testsListed(page, path)).toBe(before + 1)
     expect(complaints).toEqual([])
     await context.close()
@@ -227,7 +224,6 @@ test('a step test is kept through a reload, and its report prints and shows that
   await page.getByRole('button', { name: 'Save the test' }).click()
   await page.waitForURL(/saved=/)
   expect(await page.locator('main').innerText()).toContain('Well loss C')
-  await expectAccessible(page)
   await page.emulateMedia({ media: 'print' })
   expect(await page.locator('nav').first().isVisible()).toBe(false)
   expect(await page.getByText('Fernhollow Wellwrights').first().isVisible()).toBe(true)
@@ -241,10 +237,21 @@ test('a step test is kept through a reload, and its report prints and shows that
   expect(await page.locator('main').innerText()).toMatch(
     /Withdrawn: counts for nothing[\s\S]*The bucket leaked/,
   )
+  await expectAccessible(page)
   await page.goto(`${site.url}${path}/tests`)
   expect(await page.locator('main').innerText()).toContain('Withdrawn: counts for nothing')
-  await expectAccessible(page)
   expect(complaints).toEqual([])
+  await context.close()
+})
+
+test('the choice of a test and the list of tests are accessible', async () => {
+  const { page, context } = await openPage(browser)
+  await signIn(page, site, 'technician')
+  const path = await wellPath(page, 'sorrel head')
+  for (const end of ['', '/new']) {
+    await page.goto(`${site.url}${path}/tests${end}`)
+    await expectAccessible(page)
+  }
   await context.close()
 })
 

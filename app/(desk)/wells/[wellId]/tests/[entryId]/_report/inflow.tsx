@@ -8,6 +8,7 @@ import type { Interval80 } from '@/lib/domain/yield/tests/result'
 export function InflowSection({ result, units }: { result: TestResult; units: UnitSystem }) {
   if (!tellsInflow(result)) return null
   const tested = testedDrawdownM(result)
+  const drawdowns = roundDrawdowns(tested, units)
   const step = result.kind === 'step'
   return (
     <section aria-labelledby="inflow" className="stack-tight">
@@ -22,7 +23,7 @@ export function InflowSection({ result, units }: { result: TestResult; units: Un
             </tr>
           </thead>
           <tbody>
-            {roundDrawdowns(tested, units).map((drawdownM) => {
+            {drawdowns.map((drawdownM) => {
               const inflow = inflowAt(result, drawdownM)
               const beyond = drawdownM > tested * 1.001
               return (
@@ -41,10 +42,12 @@ export function InflowSection({ result, units }: { result: TestResult; units: Un
           </tbody>
         </table>
       </TableFrame>
-      <p className="small muted text">
-        * Deeper than the test went ({formatQuantity(tested, 'drawdown', units)}): the well may give less
-        there.
-      </p>
+      {drawdowns.some((drawdownM) => drawdownM > tested * 1.001) ? (
+        <p className="small muted text">
+          * Deeper than the test went ({formatQuantity(tested, 'drawdown', units)}): the well may give less
+          there.
+        </p>
+      ) : null}
     </section>
   )
 }
@@ -56,7 +59,7 @@ function interval(inflow: Interval80 | null, units: UnitSystem): string {
   return `${formatQuantity(inflow.low, 'flow', units)} to ${formatQuantity(inflow.high, 'flow', units)}`
 }
 
-/** Five to eight round drawdowns in the reader's unit, the last just past what was tested. In m. */
+/** Up to seven round drawdowns in the reader's unit, the last at what was tested or just past it. In m. */
 function roundDrawdowns(testedM: number, units: UnitSystem): number[] {
   const unit = displayUnit('drawdown', units)
   const tested = fromSi(testedM, unit)
