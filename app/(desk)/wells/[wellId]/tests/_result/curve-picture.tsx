@@ -100,37 +100,37 @@ function Drawing({
 function Legend({ curve }: { curve: TestCurve }) {
   const aside = curve.readings.some((r) => !r.used)
   return (
-    <p className="chart-legend small">
-      <span className="chart-series-1">
+    <ul className="chart-legend small">
+      <li className="chart-series-1">
         <svg viewBox="0 0 12 12" aria-hidden="true">
           <circle className="chart-mark" cx={6} cy={6} r={3.5} />
         </svg>
         reading
-      </span>
+      </li>
       {aside ? (
-        <span className="chart-series-1">
+        <li className="chart-series-1">
           <svg viewBox="0 0 12 12" aria-hidden="true">
             <circle className="chart-mark chart-mark-open" cx={6} cy={6} r={3.5} />
           </svg>
           set aside, not used
-        </span>
+        </li>
       ) : null}
       {curve.fitted.length > 0 ? (
-        <span className="chart-series-1">
+        <li className="chart-series-1">
           <svg viewBox="0 0 12 12" aria-hidden="true">
             <path className="chart-line" d="M0 6h12" />
           </svg>
           fitted curve
-        </span>
+        </li>
       ) : null}
       {curve.staticM === null ? null : (
-        <span>
+        <li>
           <svg viewBox="0 0 12 12" aria-hidden="true">
             <line className="curve-rest" x1={0} x2={12} y1={6} y2={6} />
           </svg>
           level at rest
-        </span>
+        </li>
       )}
-    </p>
+    </ul>
   )
 }
