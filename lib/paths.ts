@@ -49,8 +49,6 @@ export const paths = {
   inspection: (wellId: string) => `/wells/${id(wellId)}/water/inspection`,
   yields: (query?: Query) => withQuery('/yield', query),
   wellYield: (wellId: string) => `/wells/${id(wellId)}/yield`,
-  test: (wellId: string, entryId: string, query?: Query) =>
-    withQuery(`/wells/${id(wellId)}/tests/${id(entryId)}`, query),
 
   correct: (entryId: string) => `/entries/${id(entryId)}/correct`,
   withdraw: (entryId: string) => `/entries/${id(entryId)}/withdraw`,

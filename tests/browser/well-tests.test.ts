@@ -105,7 +105,9 @@ describe('a recovery test at 390 px', () => {
       await route.fetch({ maxRedirects: 0 })
       await route.abort()
     })
+    const lost = page.waitForEvent('requestfailed', (request) => request.method() === 'POST')
     await page.getByRole('button', { name: 'Save the test' }).click()
+    await lost
     await page.getByText('This was not sent').waitFor()
     await page.unroute(/tests\/new\/recovery/)
     await page.getByRole('button', { name: 'Save the test' }).click()
