@@ -1,4 +1,3 @@
-import { performance } from 'node:perf_hooks'
 import {
   type LatLon,
   orderRound,
@@ -10,7 +9,7 @@ import {
 } from '@/lib/domain/place'
 import { addDays } from '@/lib/domain/quantity'
 import { seededStream } from '@/lib/domain/stats'
-import type { Figure } from './stats'
+import { type Figure, milliseconds } from './stats'
 
 const YARD: LatLon = { latitude: 44.5, longitude: -72.6 }
 const HOUR_S = 3600
@@ -55,16 +54,6 @@ function fleet(count: number): WellDue[] {
   }))
 }
 
-function median(run: () => void): number {
-  run()
-  const times = Array.from({ length: 5 }, () => {
-    const start = performance.now()
-    run()
-    return performance.now() - start
-  }).sort((a, b) => a - b)
-  return times[2] ?? Number.NaN
-}
-
 /** Times the order of a round, sure and searched, and a week's proposal out of 300 wells that fall due. */
 export function benchPlace(): Figure[] {
   const week = [0, 1, 4, 5, 6].map((n) => ({
@@ -73,7 +62,7 @@ export function benchPlace(): Figure[] {
     endS: 16 * HOUR_S,
   }))
   const wells = fleet(300)
-  const ms = (name: string, run: () => void): Figure => ({ name, value: median(run), unit: 'ms' })
+  const ms = (name: string, run: () => void): Figure => ({ name, value: milliseconds(run), unit: 'ms' })
   return [
     ms('order of 13 stops, sure', () => orderRound(round(13, false))),
     ms('order of 40 stops', () => orderRound(round(40, false))),

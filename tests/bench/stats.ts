@@ -17,7 +17,7 @@ function series(places: number): Point[] {
 }
 
 /** Median time of five runs in milliseconds, after one to warm up. */
-function milliseconds(run: () => void): number {
+export function milliseconds(run: () => void): number {
   run()
   const times = Array.from({ length: 5 }, () => {
     const start = performance.now()
