@@ -7,6 +7,7 @@ import { writeChange } from './changes'
 import type { Db } from './db'
 import { entryRow, insertEntry, type Source } from './entries'
 import type { EntryRow } from './rows'
+import { asSpokenBy } from './spoken-by'
 import { refreshWell } from './standings'
 import { prepared } from './statements'
 import { transaction } from './transaction'
@@ -43,8 +44,9 @@ export async function record(
   if (drafts.length > DRAFTS_MAX) {
     return refused(0, '', `One visit holds at most ${DRAFTS_MAX} lines. Send it in parts.`)
   }
-  const checked = checkDrafts(drafts, today)
-  if (checked.kind === 'refused') return checked
+  const shaped = checkDrafts(drafts, today)
+  if (shaped.kind === 'refused') return shaped
+  const checked = { ...shaped, drafts: shaped.drafts.map((draft) => asSpokenBy(viewer, draft)) }
   return transaction(db, () => {
     const { sqlite } = db
     for (const draft of checked.drafts) {

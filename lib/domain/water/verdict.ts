@@ -102,6 +102,7 @@ function finding(result: Result, limit: AppliedLimit, sample: Sample, options: J
     analyte: result.analyte,
     name: analyteName(result.analyte),
     ...judgment,
+    cautions: [...judgment.cautions, ...statusWords(limit)],
     decides: limit.decides,
     limit: showLimit(limit),
     measured: shownMeasure(result, range.low, range.high),
@@ -110,6 +111,11 @@ function finding(result: Result, limit: AppliedLimit, sample: Sample, options: J
         ? laterLimit(range.high, result.analyte, sample, options.scheme)
         : null,
   }
+}
+
+/** A rule that is proposed, under revision or on its way out says so beside every verdict it gives. */
+function statusWords({ row }: AppliedLimit): string[] {
+  return row.status === undefined ? [] : [`the limit of ${row.max} ${row.unit}: ${row.status}`]
 }
 
 /** A stricter limit of the scheme that comes later and that this result would not be known to meet. */
