@@ -1,3 +1,4 @@
+import { isAside } from '@/lib/domain/water/analytes'
 import { answerQuestion } from '@/lib/domain/water/result-questions'
 import { type ResultReading, readResult } from '@/lib/domain/water/results'
 import type { Result, Sample } from '@/lib/domain/water/types'
@@ -14,7 +15,10 @@ const CHLORINATED = { yes: true, no: false, unknown: null } as const
  * kept as unread: it can never help a sample to "meets". What an owner entered and nobody confirmed is marked so.
  */
 export function sampleOf(fact: SampleFact, id: string): Sample {
-  const rows = fact.results.map((row) => rowOf(row, fact.decimals))
+  const rows = fact.results
+    .filter((row) => row.analyteId !== undefined || !isAside(row.analyte))
+    .map((row) => rowOf(row, fact.decimals))
+  const results = rows.flatMap((row) => ('why' in row ? [] : [row]))
   return {
     id,
     sampledAt: fact.sampledAt,
@@ -23,12 +27,21 @@ export function sampleOf(fact: SampleFact, id: string): Sample {
     receivedTempC: fact.receivedTemp ? tenths(fact.receivedTemp.si - KELVIN_AT_ZERO_C) : null,
     lab: fact.lab ?? '',
     point: fact.point ?? '',
-    chlorinated: fact.chlorinated === undefined ? null : CHLORINATED[fact.chlorinated],
+    chlorinated: chlorineMeasured(results) ?? CHLORINATED[fact.chlorinated ?? 'unknown'],
     unconfirmed: fact.enteredBy === 'owner' && fact.confirmedBy === undefined,
-    results: rows.flatMap((row) => ('why' in row ? [] : [row])),
+    results,
     asked: fact.asked ?? [],
     unread: rows.flatMap((row) => ('why' in row ? [row] : [])),
   }
+}
+
+/** Chlorine that was measured in the sample was there, whatever else the sheet says. */
+function chlorineMeasured(results: readonly Result[]): true | null {
+  const found = results.some(
+    ({ analyte, operator, value }) =>
+      (analyte === 'free-chlorine' || analyte === 'total-chlorine') && operator === '=' && (value ?? 0) > 0,
+  )
+  return found ? true : null
 }
 
 /** A thermometer of a laboratory reads tenths; this takes off the noise of going to kelvin and back. */

@@ -1,5 +1,5 @@
 /** Finds the analyte a lab sheet names, and asks where the name leaves a doubt. */
-import { BACTERIA, GENERAL, RADIOACTIVITY } from './tables/analytes-general'
+import { BACTERIA, GENERAL, RADIOACTIVITY, WITHOUT_LIMITS } from './tables/analytes-general'
 import { IONS, METALS, NITROGEN } from './tables/analytes-inorganic'
 import { PESTICIDES, PFAS, VOLATILES } from './tables/analytes-organic'
 import type { Analyte } from './types'
@@ -15,6 +15,7 @@ export const ANALYTES: readonly Analyte[] = [
   ...VOLATILES,
   ...PESTICIDES,
   ...PFAS,
+  ...WITHOUT_LIMITS,
 ]
 
 const BY_ID = new Map(ANALYTES.map((analyte) => [analyte.id, analyte]))
@@ -65,12 +66,24 @@ const DOUBTFUL: Readonly<Record<string, { candidates: readonly string[]; ask: st
     candidates: ['cis-1-2-dichloroethylene', '1-2-dichloroethane'],
     ask: 'Which compound is "DCE" on this sheet?',
   },
+  sulfide: {
+    candidates: ['hydrogen-sulfide'],
+    ask: 'Is this hydrogen sulfide, or sulfide of all kinds? Log it as hydrogen sulfide?',
+  },
   dca: { candidates: ['1-2-dichloroethane'], ask: 'Is this 1,2-dichloroethane, or another dichloroethane?' },
   tca: {
     candidates: ['1-1-1-trichloroethane'],
     ask: 'Is this 1,1,1-trichloroethane, or another trichloroethane?',
   },
   plate: { candidates: ['heterotrophic-plate-count'], ask: 'Is this the heterotrophic plate count?' },
+  'carbonate alkalinity': {
+    candidates: ['alkalinity'],
+    ask: 'Is this the total alkalinity, or the carbonate part of it only?',
+  },
+  'bicarbonate alkalinity': {
+    candidates: ['alkalinity', 'bicarbonate'],
+    ask: 'Is this given as CaCO3 (log it as alkalinity) or as bicarbonate?',
+  },
   'calcium hardness': {
     candidates: ['calcium'],
     ask: 'Calcium hardness is calcium as CaCO3: log it as calcium as CaCO3?',
@@ -100,7 +113,7 @@ for (const analyte of ANALYTES) {
 
 /** What a sheet adds to a name without changing its meaning. */
 const ADDED =
-  /\b(?:total recoverable|recoverable|dissolved|filtered|unfiltered|as received|by icp(?: ms)?|\(?result\)?|in (?:drinking )?water|drinking water|raw water|colilert|quanti tray|mf|mpn|p a|presence absence|presence|by ic|analysis|test|water|count|bacteria)\b/g
+  /\b(?:total recoverable|recoverable|dissolved|filtered|unfiltered|as received|by icp(?: ms)?|\(?result\)?|in (?:drinking )?water|drinking water|raw water|(?:by )?colilert|quanti tray|mf|mpn|p a|presence absence|presence|by ic|analysis|test|water|count|bacteria)\b/g
 
 /**
  * The analyte a name on a sheet means. A form in the name ("Nitrate as NO3", "NO3-N", "Ammonia-N") is split off first.
@@ -114,6 +127,8 @@ export function matchAnalyte(name: string): AnalyteMatch {
   const doubt = DOUBTFUL[whole]
   if (doubt) return { kind: 'doubtful', ...doubt }
   const { bare, form } = splitForm(name)
+  const twice = namedTwice(name) ?? totalOf(whole)
+  if (twice !== null) return twice
   for (const text of [squash(bare), squash(bare).replace(ADDED, ' ').replace(/ +/g, ' ').trim()]) {
     const id = BY_NAME.get(text)
     if (id !== undefined) return formed(id, form)
@@ -121,6 +136,51 @@ export function matchAnalyte(name: string): AnalyteMatch {
     if (bareDoubt) return { kind: 'doubtful', ...bareDoubt }
   }
   return { kind: 'unknown' }
+}
+
+/** "Total dissolved solids (TDS)": a name with its short form. Where the two mean different things, it is asked. */
+function namedTwice(name: string): AnalyteMatch | null {
+  const match = /^(.+?)\s*\(([^()]+)\)\s*$/.exec(name)
+  if (!match) return null
+  const [long, short] = [matchAnalyte(match[1] ?? ''), matchAnalyte(match[2] ?? '')]
+  if (long.kind !== 'match' || short.kind !== 'match') return null
+  if (long.id === short.id) return { ...long, form: short.form ?? long.form }
+  return {
+    kind: 'doubtful',
+    candidates: [long.id, short.id],
+    ask: `Does "${name.trim()}" mean ${analyteName(long.id)} or ${analyteName(short.id)}?`,
+  }
+}
+
+/** "Total arsenic", "Sodium, total": all of a metal or an ion, dissolved or not. Other totals have meanings of their own. */
+function totalOf(whole: string): AnalyteMatch | null {
+  const bare = /^total (.+)$|^(.+) total$/.exec(whole)
+  const id = bare ? BY_NAME.get(bare[1] ?? bare[2] ?? '') : undefined
+  const family = id === undefined ? undefined : BY_ID.get(id)?.family
+  return id !== undefined && (family === 'metal' || family === 'ion')
+    ? { kind: 'match', id, form: null }
+    : null
+}
+
+/** What sheets carry beside tests: nothing is judged by it, and a row of it holds no sample back. */
+const ASIDE = new Set([
+  'temperature',
+  'water temperature',
+  'sample temperature',
+  'temp',
+  'air temperature',
+  'corrosivity',
+  'langelier index',
+  'langelier saturation index',
+  'ryznar index',
+  'ion balance',
+  'sodium adsorption ratio',
+  'sar',
+])
+
+/** Whether a row is no test of the water's fitness: a temperature, an index reckoned by the laboratory. */
+export function isAside(name: string): boolean {
+  return ASIDE.has(squash(name))
 }
 
 function formed(id: string, mark: string | null): AnalyteMatch {

@@ -204,6 +204,24 @@ describe('what a person said of a row', () => {
   })
 })
 
+describe('rows beside the tests', () => {
+  const verdict = (row: SampleFact['results'][number], more: Partial<SampleFact> = {}) =>
+    whole(logbook(sheet('2026-05-10', [...CLEAR, row], more)))
+  test('a temperature holds no sample back; a name nobody knows does', () => {
+    expect(verdict({ analyte: 'Temperature', result: '54 F' }).verdict).toBe('meets')
+    expect(verdict({ analyte: 'Tannin', result: '0.4', unit: 'mg/L' }).verdict).toBe('meets')
+    expect(verdict({ analyte: 'Arsenlc', result: '22', unit: 'µg/L' }).verdict).toBe('not-tested')
+  })
+  test('chlorine that was measured means chlorinated water, and clears no chain', () => {
+    const chlorine = { analyte: 'Free chlorine', result: '0.4', unit: 'mg/L' }
+    const open = (last: [string, Fact]) =>
+      stand(logbook(POSITIVE, ...STEPS, sheet('2026-05-20', CLEAR), last)).water.chains.length
+    expect(open(sheet('2026-05-27', [...CLEAR, chlorine]))).toBe(1)
+    expect(open(sheet('2026-05-27', [...CLEAR, { ...chlorine, result: '<0.05' }]))).toBe(0)
+    expect(open(sheet('2026-05-27', [...CLEAR, chlorine], { chlorinated: 'no' }))).toBe(1)
+  })
+})
+
 describe('the sanitary inspection', () => {
   const answers = Object.fromEntries(Array.from({ length: 12 }, (_, i) => [`q${i + 1}`, 'no' as const]))
   const inspected = (more: object): [string, Fact] => [

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { ANALYTES, isAside, matchAnalyte } from '@/lib/domain/water/analytes'
 import { answerQuestion } from '@/lib/domain/water/result-questions'
 import { type ReadOptions, readResult } from '@/lib/domain/water/results'
 
@@ -171,6 +172,53 @@ describe('what cannot be read is said, with the column, and never becomes zero',
       expect(read(`${name} | 5 | mg/L`).kind).toBe('unknown-analyte')
     },
   )
+})
+
+describe('names on lab sheets', () => {
+  test.each([
+    ['Total Coliform Bacteria', 'total-coliform', null],
+    ['Total Coliform (P/A)', 'total-coliform', null],
+    ['Total Coliforms by Colilert', 'total-coliform', null],
+    ['Escherichia coli (E. coli)', 'e-coli', null],
+    ['E-coli', 'e-coli', null],
+    ['Nitrate Nitrogen (NO3-N)', 'nitrate', 'N'],
+    ['Nitrogen, Nitrate', 'nitrate', 'N'],
+    ['Nitrate (as NO3)', 'nitrate', 'NO3'],
+    ['Nitrate+Nitrite-N', 'nitrate-nitrite', 'N'],
+    ['Total Arsenic', 'arsenic', null],
+    ['Copper, Total', 'copper', null],
+    ['Sodium, Total', 'sodium', null],
+    ['Total Dissolved Solids (TDS)', 'total-dissolved-solids', null],
+    ['Electrical Conductivity', 'specific-conductance', null],
+    ['Detergents (MBAS)', 'foaming-agents', null],
+    ['Iron Bacteria', 'iron-bacteria', null],
+    ['Iron, dissolved', 'iron', null],
+    ['Free Chlorine', 'free-chlorine', null],
+    ['Tannins & Lignins', 'tannin', null],
+    ['Hardness (as CaCO3)', 'hardness', 'CaCO3'],
+  ] as const)('%s is %s, form %s', (name, id, form) => {
+    expect(matchAnalyte(name)).toEqual({ kind: 'match', id, form })
+  })
+  test.each([
+    'Bicarbonate Alkalinity',
+    'Carbonate Alkalinity',
+    'Calcium Hardness',
+    'Sulfide',
+    'Nitrate (NO2)',
+  ])('%s is asked about', (name) => expect(matchAnalyte(name).kind).toBe('doubtful'))
+  test.each(['Total nitrogen', 'Total carbon', 'Iron fixing moss', 'Leadership'])('%s is not known', (name) =>
+    expect(matchAnalyte(name).kind).toBe('unknown'),
+  )
+  test('every name of every analyte leads to it alone, and none is set aside', () => {
+    for (const analyte of ANALYTES)
+      for (const name of [analyte.name, ...analyte.synonyms]) {
+        const match = matchAnalyte(name)
+        expect(match.kind === 'match' ? match.id : match, name).toBe(analyte.id)
+        expect(isAside(name), name).toBe(false)
+      }
+    for (const name of ['Temperature', 'Water temperature', 'Langelier Index'])
+      expect(isAside(name)).toBe(true)
+  })
 })
 
 describe('open questions', () => {

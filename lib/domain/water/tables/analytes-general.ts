@@ -54,6 +54,18 @@ export const BACTERIA: readonly Analyte[] = [
     ]),
     home: 'per mL',
   },
+  bacteria('iron-bacteria', 'Iron bacteria', null, [
+    'Iron related bacteria',
+    'Iron-related bacteria',
+    'Iron reducing bacteria',
+    'IRB',
+  ]),
+  bacteria('sulfate-reducing-bacteria', 'Sulfate-reducing bacteria', null, [
+    'Sulfate reducing bacteria',
+    'Sulphate reducing bacteria',
+    'Sulfur bacteria',
+    'SRB',
+  ]),
 ]
 
 type Given = Pick<Analyte, 'id' | 'name' | 'home' | 'measure' | 'usual' | 'wqx' | 'synonyms'>
@@ -164,6 +176,37 @@ export const GENERAL: readonly Analyte[] = [
     wqx: null,
     synonyms: ['Fe + Mn', 'Iron and manganese', 'Combined iron and manganese'],
   }),
+]
+
+const plain = (id: string, name: string, synonyms: readonly string[]): Analyte =>
+  general({ id, name, home: 'mg/L', measure: 'mass', usual: null, wqx: null, synonyms })
+
+/** What stands on many sheets and has no value in the schemes here: read, kept, and told to have none. */
+export const WITHOUT_LIMITS: readonly Analyte[] = [
+  plain('free-chlorine', 'Free chlorine', [
+    'Chlorine, free',
+    'Free residual chlorine',
+    'Free chlorine residual',
+  ]),
+  plain('total-chlorine', 'Total chlorine', [
+    'Chlorine, total',
+    'Chlorine',
+    'Residual chlorine',
+    'Chlorine residual',
+    'Total residual chlorine',
+  ]),
+  plain('tannin', 'Tannin', ['Tannins', 'Tannin and lignin', 'Tannins & lignins', 'Tannins and lignins']),
+  plain('total-organic-carbon', 'Total organic carbon', ['TOC', 'Organic carbon']),
+  plain('dissolved-oxygen', 'Dissolved oxygen', ['DO', 'Oxygen, dissolved']),
+  plain('total-suspended-solids', 'Total suspended solids', ['TSS', 'Suspended solids']),
+  plain('phosphate', 'Phosphate', ['Orthophosphate', 'PO4', 'Ortho-phosphate', 'Phosphate, ortho']),
+  plain('phosphorus', 'Phosphorus', ['Total phosphorus', 'Phosphorus, total']),
+  plain('bromide', 'Bromide', ['Br', 'Br-']),
+  plain('strontium', 'Strontium', ['Sr', 'Strontium, total']),
+  plain('vanadium', 'Vanadium', ['V', 'Vanadium, total']),
+  plain('molybdenum', 'Molybdenum', ['Mo', 'Molybdenum, total']),
+  plain('cobalt', 'Cobalt', ['Co', 'Cobalt, total']),
+  plain('lithium', 'Lithium', ['Li', 'Lithium, total']),
 ]
 
 const radio = (
