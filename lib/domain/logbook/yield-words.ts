@@ -82,7 +82,7 @@ export function sayCapacity(
     return 'No capacity was measured yet: it takes a flow and both levels of one visit, or a fitted test.'
   const last = `Last measured ${show(capacity.m2PerS, units)} on ${day(capacity.on)}, ${tests} ${tests === 1 ? 'time' : 'times'} in all.`
   if (!baseline) return `${last} No baseline yet.`
-  const change = evidence.capacityChange === null ? '' : ` Now ${sayChange(evidence.capacityChange)} from it.`
+  const change = evidence.capacityChange === null ? '' : ` Since then ${sayChange(evidence.capacityChange)}.`
   return `${last} Baseline ${show(baseline.m2PerS, units)} since ${day(baseline.since)}, 8 times in 10 between ${show(baseline.low, units)} and ${show(baseline.high, units)}.${change}`
 }
 
@@ -110,8 +110,13 @@ export function sayTrend(trend: CapacityTrend): string {
 
 function sayP(p: number): string {
   const words = p < 0.0001 ? 'p below 0.0001' : `p = ${p.toPrecision(2)}`
-  const often = p < 0.0001 ? 'fewer than 1 in 10,000' : `about ${Math.max(1, Math.round(1000 * p))} in 1,000`
-  return `${words}: of wells that hold their capacity, ${often} would show a line as steep by chance.`
+  return `${words}: of wells that hold their capacity, ${oftenOf(p)} would show a line as steep by chance.`
+}
+
+function oftenOf(p: number): string {
+  if (p < 0.0001) return 'fewer than 1 in 10,000'
+  const of = p >= 0.01 ? 100 : p >= 0.001 ? 1000 : 10_000
+  return `about ${Math.round(p * of)} in ${of.toLocaleString('en-US')}`
 }
 
 function percent(change: number): string {

@@ -94,7 +94,7 @@ describe('what was measured, in sentences', () => {
       evidence: { ...nothing.evidence, capacityChange: -0.5 },
     }
     expect(plain(sayCapacity(standing, 'metric'))).toBe(
-      'Last measured 30.0 L/min per m on 4 Mar 2026, 1 time in all. Baseline 60.0 L/min per m since 1 Jan 2020, 8 times in 10 between 54.0 L/min per m and 66.0 L/min per m. Now down 50 % from it.',
+      'Last measured 30.0 L/min per m on 4 Mar 2026, 1 time in all. Baseline 60.0 L/min per m since 1 Jan 2020, 8 times in 10 between 54.0 L/min per m and 66.0 L/min per m. Since then down 50 %.',
     )
     expect(sayCapacity(standing, 'us')).toContain('gal/min per ft')
   })
@@ -120,7 +120,8 @@ describe('what was measured, in sentences', () => {
     const told = sayTrend(trend)
     expect(told).toContain('−8.8 % a year (8 times in 10 between −9.6 % and −8.0 % a year)')
     expect(told).toContain('p = 0.020')
-    expect(told).toContain('about 20 in 1,000')
+    expect(told).toContain('about 2 in 100')
+    expect(sayTrend({ ...trend, p: 0.0034 })).toContain('about 3 in 1,000')
     expect(sayTrend({ ...trend, p: 1e-9 })).toContain('fewer than 1 in 10,000')
   })
 

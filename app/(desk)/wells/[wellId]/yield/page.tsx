@@ -6,12 +6,12 @@ import { PrintButton } from '@/app/ui/print-button'
 import { deskViewer } from '@/app/ui/session'
 import { today } from '@/lib/clock'
 import { levelSeries } from '@/lib/domain/logbook/series'
-import { flowSeries, yieldMarks } from '@/lib/domain/logbook/yield-series'
+import { capacityForDemand, flowSeries, yieldMarks } from '@/lib/domain/logbook/yield-series'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { wellYield } from '@/lib/records/well-yield'
 import { fleetCalls } from '@/lib/records/yield-list'
-import { axisOf } from './_page/axis'
+import { axisOf, demandLevel } from './_page/axis'
 import { CapacityChart } from './_page/capacity-chart'
 import { Evidence } from './_page/evidence'
 import { FlowChart } from './_page/flow-chart'
@@ -35,7 +35,8 @@ export default async function WellYieldPage({ params }: { params: Promise<{ well
   const rest = levelSeries(facts).rest
   const flow = flowSeries(facts)
   const marks = yieldMarks(facts)
-  const axis = axisOf(standing, [...rest, ...flow], marks, day, units)
+  const demand = demandLevel(standing, capacityForDemand(register, rest))
+  const axis = axisOf(standing, [...rest, ...flow], marks, demand, { today: day, units })
   return (
     <>
       <PageHead
@@ -50,7 +51,7 @@ export default async function WellYieldPage({ params }: { params: Promise<{ well
       <Verdict {...{ standing, register, marks, units }} calls={fleetCalls(db, viewer)} today={day} />
       <section aria-labelledby="years" className="stack">
         <h2 id="years">Over the years</h2>
-        <CapacityChart {...{ standing, register, rest, axis, units }} today={day} />
+        <CapacityChart {...{ standing, demand, axis, units }} today={day} />
         <TableChart {...{ standing, rest, axis, units }} />
         {standing.capacity === null && flow.length > 0 ? <FlowChart {...{ flow, axis, units }} /> : null}
       </section>

@@ -1,37 +1,29 @@
 import type { ChartBand, ChartForecast, ChartLimit, ChartPoint } from '@/app/ui/charts/shapes'
 import { TimeChart } from '@/app/ui/charts/time-chart'
-import { showDay } from '@/app/ui/show-day'
-import type { WellRegister } from '@/lib/domain/logbook/register'
-import type { SeriesPoint } from '@/lib/domain/logbook/series'
-import { capacityForDemand } from '@/lib/domain/logbook/yield-series'
 import { sayCapacity, sayOutlook } from '@/lib/domain/logbook/yield-words'
 import { displayUnit, formatQuantity, fromSi, type UnitSystem, unitSymbol } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 import { courseBand } from '@/lib/domain/yield/decline/course'
 import type { CapacityPoint, YieldStanding } from '@/lib/domain/yield/decline/types'
-import type { Axis } from './axis'
+import type { Axis, DemandLevel } from './axis'
+import { CapacityTable } from './capacity-table'
 
 type Props = {
   standing: YieldStanding
-  register: Pick<WellRegister, 'demandM3PerS' | 'intakeDepthM'>
-  rest: readonly SeriesPoint[]
+  demand: DemandLevel
   axis: Axis
   today: Day
   units: UnitSystem
 }
 
 const DUE_PART = 0.75
-/** A level further below the readings than this part of them would press them flat: it is told, not drawn. */
-const IN_SIGHT = 0.4
 
 /** Capacity as read and as adjusted to one static level and pumping time, with all that it is judged by. */
-export function CapacityChart({ standing, register, rest, axis, today, units }: Props) {
+export function CapacityChart({ standing, demand, axis, today, units }: Props) {
   const unit = displayUnit('capacity', units)
   const show = (m2PerS: number) => formatQuantity(m2PerS, 'capacity', units)
   const { points, baseline } = standing
-  const demand = capacityForDemand(register, rest)
-  const lowest = Math.min(...points.flatMap((point) => point.adjustedM2PerS ?? point.capacityM2PerS ?? []))
-  const demandDrawn = demand !== null && demand >= IN_SIGHT * lowest
+  const least = demand.m2PerS
   const limits: ChartLimit[] = [
     ...(baseline
       ? [
@@ -43,15 +35,15 @@ export function CapacityChart({ standing, register, rest, axis, today, units }: 
           },
         ]
       : []),
-    ...(demandDrawn
-      ? [{ name: `least that carries the demand, ${show(demand)}`, short: 'demand', value: demand }]
+    ...(demand.drawn && least !== null
+      ? [{ name: `least that carries the demand, ${show(least)}`, short: 'demand', value: least }]
       : []),
   ].map((limit) => ({ ...limit, value: fromSi(limit.value, unit) }))
   const says = [
     sayCapacity(standing, units),
-    demand === null || demandDrawn
+    least === null || demand.drawn
       ? ''
-      : `At the deepest level read, ${show(demand)} would still carry the demand.`,
+      : `At the deepest level read, ${show(least)} would still carry the demand.`,
   ]
   return (
     <TimeChart
@@ -75,7 +67,7 @@ export function CapacityChart({ standing, register, rest, axis, today, units }: 
       bands={bandsOf(standing, axis, units)}
       limits={limits}
       events={axis.events}
-      forecast={forecastOf({ standing, axis, demand, lowest, today, units })}
+      forecast={forecastOf({ standing, axis, demand, today, units })}
       span={axis.span}
       table={<CapacityTable points={points} units={units} />}
     />
@@ -133,15 +125,7 @@ function bandsOf({ baseline, points }: YieldStanding, axis: Axis, units: UnitSys
   ]
 }
 
-function forecastOf({
-  standing,
-  axis,
-  demand,
-  lowest,
-  today,
-  units,
-}: Omit<Props, 'register' | 'rest'> & { demand: number | null; lowest: number }): ChartForecast | null {
-  if (!axis.ahead) return null
+function forecastOf({ standing, axis, demand, today, units }: Props): ChartForecast {
   const { baseline, outlook } = standing
   const to = (m2PerS: number) => fromSi(m2PerS, displayUnit('capacity', units))
   const { to75Percent, belowDemand } = outlook
@@ -157,38 +141,15 @@ function forecastOf({
             },
           ]
         : []),
-      ...(belowDemand && demand !== null && demand >= IN_SIGHT * lowest
-        ? [{ name: `below demand: ${sayOutlook(belowDemand, today)}`, value: to(demand), ...belowDemand }]
+      ...(belowDemand && demand.drawn && demand.m2PerS !== null
+        ? [
+            {
+              name: `below demand: ${sayOutlook(belowDemand, today)}`,
+              value: to(demand.m2PerS),
+              ...belowDemand,
+            },
+          ]
         : []),
     ],
   }
-}
-
-function CapacityTable({ points, units }: { points: readonly CapacityPoint[]; units: UnitSystem }) {
-  const show = (m2PerS: number | null) =>
-    m2PerS === null ? 'not known' : formatQuantity(m2PerS, 'capacity', units)
-  return (
-    <table className="table">
-      <thead>
-        <tr>
-          <th scope="col">Day</th>
-          <th scope="col">As read</th>
-          <th scope="col">Season and pumping time taken out</th>
-          <th scope="col">Level at rest</th>
-          <th scope="col">Remark</th>
-        </tr>
-      </thead>
-      <tbody>
-        {[...points].reverse().map((point) => (
-          <tr key={`${point.on} ${point.capacityM2PerS} ${point.staticM}`}>
-            <td>{showDay(point.on, units)}</td>
-            <td>{show(point.capacityM2PerS)}</td>
-            <td>{show(point.adjustedM2PerS)}</td>
-            <td>{point.staticM === null ? 'not read' : formatQuantity(point.staticM, 'depth', units)}</td>
-            <td>{point.setAside}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  )
 }

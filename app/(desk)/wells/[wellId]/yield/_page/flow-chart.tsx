@@ -29,7 +29,7 @@ export function FlowChart({
         },
       ]}
       events={axis.events}
-      forecast={axis.ahead && { ...axis.ahead, crossings: [] }}
+      forecast={{ ...axis.ahead, crossings: [] }}
       span={axis.span}
       table={<ReadingsTable head="Flow" points={flow} use="flow" units={units} />}
     />

@@ -30,7 +30,7 @@ export function TableChart({ standing, rest, axis, units }: Props) {
         },
       ]}
       events={axis.events}
-      forecast={axis.ahead && { ...axis.ahead, crossings: [] }}
+      forecast={{ ...axis.ahead, crossings: [] }}
       span={axis.span}
       table={<ReadingsTable head="Depth to water at rest" points={rest} use="depth" units={units} />}
     />

@@ -51,7 +51,7 @@ export function Verdict({ standing, register, marks, calls, today, units }: Prop
         </div>
         <div>
           <dt>75 % of baseline</dt>
-          <dd>{dated(outlook.to75Percent, outlook.why, today)}</dd>
+          <dd>{dated(outlook.to75Percent, lossWhy(outlook.why), today)}</dd>
         </div>
         <div>
           <dt>Below demand</dt>
@@ -71,6 +71,11 @@ export function Verdict({ standing, register, marks, calls, today, units }: Prop
 
 function dated(outlook: DateOutlook | null, why: string, today: Day): string {
   return outlook ? sayOutlook(outlook, today) : `not established. ${why}`
+}
+
+/** Why there is no date for a loss, where the reasons told are those of another date. */
+function lossWhy(why: string): string {
+  return why.startsWith('No date') ? why : 'A loss of capacity is not established.'
 }
 
 /** What is missing in the register for a date, or what the reckoning says. */
