@@ -5,11 +5,7 @@ import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import type { UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 
-const KINDS: Readonly<Record<string, string>> = {
-  'recovery-test': 'Recovery test',
-  'drawdown-test': 'Drawdown test',
-  'step-test': 'Step test',
-}
+const TESTS: ReadonlySet<string> = new Set(['recovery-test', 'drawdown-test', 'step-test'])
 
 /** The well tests of the logbook, newest first, each with its report. */
 export function Tests({
@@ -21,7 +17,7 @@ export function Tests({
   facts: readonly CurrentFact[]
   units: UnitSystem
 }) {
-  const tests = facts.filter(({ fact }) => fact.kind in KINDS).reverse()
+  const tests = facts.filter(({ fact }) => TESTS.has(fact.kind)).reverse()
   return (
     <section aria-labelledby="tests" className="stack-tight">
       <h2 id="tests">Well tests</h2>
@@ -35,7 +31,7 @@ export function Tests({
           {tests.map(({ id, on, fact }) => (
             <li key={id}>
               <Link href={paths.test(wellId, id)} prefetch={false}>
-                {KINDS[fact.kind]}, {showDay(on, units)}
+                Report of {showDay(on, units)}
               </Link>
               : {describeFact(fact, units)}
             </li>
