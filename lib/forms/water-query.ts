@@ -8,6 +8,7 @@ export const WATER_VIEW_GROUPS = [
   'due',
   'gaps',
   'never',
+  'stale',
   'meets',
 ] as const
 export type WaterViewGroup = (typeof WATER_VIEW_GROUPS)[number]

@@ -3,12 +3,13 @@ import type { Viewer } from '@/lib/access/viewer'
 import type { Standing } from '@/lib/domain/logbook/appraise'
 import type { WaterSummary } from '@/lib/domain/logbook/water-summary'
 import type { Day } from '@/lib/domain/quantity/day'
+import { freshFrom } from '@/lib/domain/water/standing-words'
 import type { Db } from './db'
 import { COUNT_MAX } from './due-list'
 import { prepared } from './statements'
 
 /** How the water of a fleet stands: every well in use is in one group, the gravest first. */
-export const WATER_GROUPS = ['chain', 'exceeds', 'inconclusive', 'gaps', 'never', 'meets'] as const
+export const WATER_GROUPS = ['chain', 'exceeds', 'inconclusive', 'gaps', 'never', 'stale', 'meets'] as const
 export type WaterGroup = (typeof WATER_GROUPS)[number]
 
 export type WaterFilter = { ownerId?: string; area?: string }
@@ -32,7 +33,7 @@ const SELECT = `w."id" AS "wellId", w."label", w."name" AS "wellName", o."name" 
 /** The stretches of a group, in the order in which they are read: each lies in one piece of an index. */
 type Stretch = { where: string; at: 's."sampledOn"' | 's."chainOn"' | "''" }
 
-const STRETCHES: Readonly<Record<WaterGroup, readonly Stretch[]>> = {
+const STRETCHES: Readonly<Record<Exclude<WaterGroup, 'stale' | 'meets'>, readonly Stretch[]>> = {
   // Bacteria before nitrate before all else, in each the longest open first.
   chain: [
     { where: `s."listed" = 1 AND s."chain" = 'bacteria'`, at: 's."chainOn"' },
@@ -46,7 +47,18 @@ const STRETCHES: Readonly<Record<WaterGroup, readonly Stretch[]>> = {
   inconclusive: [verdict('inconclusive')],
   gaps: [{ ...verdict('not-tested'), where: `${verdict('not-tested').where} AND s."sampledOn" IS NOT NULL` }],
   never: [{ where: `${verdict('not-tested').where} AND s."sampledOn" IS NULL`, at: "''" }],
-  meets: [verdict('meets')],
+}
+
+/** The pieces of a group as seen from `today`: what met its limits speaks for a well for a time only. */
+function stretchesOf(group: WaterGroup, today: Day): readonly Stretch[] {
+  if (group !== 'stale' && group !== 'meets') return STRETCHES[group]
+  const met = verdict('meets')
+  return [
+    {
+      ...met,
+      where: `${met.where} AND s."sampledOn" ${group === 'stale' ? '<' : '>='} '${freshFrom(today)}'`,
+    },
+  ]
 }
 
 function verdict(word: WaterSummary['verdict']): Stretch {
@@ -60,6 +72,7 @@ function verdict(word: WaterSummary['verdict']): Stretch {
 export function waterPage(
   db: Db,
   viewer: Viewer,
+  today: Day,
   group: WaterGroup,
   filter: WaterFilter,
   cursor: string | null,
@@ -69,7 +82,7 @@ export function waterPage(
   if (!scope) return { rows: [], next: null }
   const after = readCursor(cursor)
   const rows: StoredRow[] = []
-  STRETCHES[group].forEach((stretch, rank) => {
+  stretchesOf(group, today).forEach((stretch, rank) => {
     if (rows.length > limit || (after && rank < after.rank)) return
     const from = after?.rank === rank ? after : null
     rows.push(...readStretch(db, stretch, rank, scope, from, limit + 1 - rows.length))
@@ -83,11 +96,16 @@ export function waterPage(
 }
 
 /** How many wells each group holds, counted up to COUNT_MAX. */
-export function waterCounts(db: Db, viewer: Viewer, filter: WaterFilter): Record<WaterGroup, number> {
+export function waterCounts(
+  db: Db,
+  viewer: Viewer,
+  today: Day,
+  filter: WaterFilter,
+): Record<WaterGroup, number> {
   const scope = scopeOf(viewer, filter)
   const count = (group: WaterGroup): number => {
     if (!scope) return 0
-    const counted = STRETCHES[group].map(
+    const counted = stretchesOf(group, today).map(
       ({ where }) =>
         prepared<{ n: number }>(
           db.sqlite,
@@ -105,6 +123,7 @@ export function waterCounts(db: Db, viewer: Viewer, filter: WaterFilter): Record
     inconclusive: count('inconclusive'),
     gaps: count('gaps'),
     never: count('never'),
+    stale: count('stale'),
     meets: count('meets'),
   }
 }

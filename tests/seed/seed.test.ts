@@ -63,15 +63,15 @@ test('it has 64 wells, its stories and what yield makes of them, something due i
 test('its water shows a flood that was cleared, chains that are open, a late sample, and a well never tested', async () => {
   const db = await demo()
   const labels = (group: WaterGroup) =>
-    waterPage(db, OUTFIT, group, {}, null, 100).rows.map((row) => row.wellName)
+    waterPage(db, OUTFIT, TODAY, group, {}, null, 100).rows.map((row) => row.wellName)
   expect(labels('chain')).toEqual(['Weir House', 'Kestrel House'])
   expect(labels('inconclusive')).toContain('Dairy Road 24')
   expect(labels('never')).toEqual(['Tollefsen Sauna'])
-  const camp = waterPage(db, OUTFIT, 'meets', {}, null, 100).rows.find(
+  const camp = waterPage(db, OUTFIT, TODAY, 'meets', {}, null, 100).rows.find(
     (row) => row.wellName === 'Camp Loop B',
   )
   const flood = wellWater(db, OUTFIT, camp?.wellId ?? '')?.water.chains ?? []
   expect(flood.map(({ key, closed }) => [key, closed?.how])).toEqual([['bacteria', 'clear-samples']])
-  const counts = waterCounts(db, OUTFIT, {})
+  const counts = waterCounts(db, OUTFIT, TODAY, {})
   expect(Object.values(counts).reduce((sum, n) => sum + n, 0)).toBe(64)
 })

@@ -45,7 +45,8 @@ export function GroupFrame({ group, count, next, query, children }: Props) {
             href={paths.water(alone ? { ...here, after: next } : here)}
             prefetch={false}
           >
-            {alone ? 'Next 50' : `All ${countWords(count)} ${GROUP_WORDS[group].toLowerCase()}`}
+            {alone ? 'Next 50' : `All ${countWords(count)}`}
+            <span className="unseen">: {GROUP_WORDS[group]}</span>
           </Link>
         ) : null}
       </p>

@@ -37,7 +37,7 @@ export default async function WaterPage({ searchParams }: { searchParams: Promis
   const { filter } = query
   const { units } = viewer
   const day = today()
-  const counts = { ...waterCounts(db, viewer, filter), due: samplesDueCount(db, viewer, day, filter) }
+  const counts = { ...waterCounts(db, viewer, day, filter), due: samplesDueCount(db, viewer, day, filter) }
   const limit = query.group ? ROWS_ALONE : ROWS_TOGETHER
   const section = (group: WaterViewGroup) => {
     if (counts[group] === 0) return null
@@ -51,7 +51,7 @@ export default async function WaterPage({ searchParams }: { searchParams: Promis
         </GroupFrame>
       )
     }
-    const { rows, next } = waterPage(db, viewer, group, filter, after, limit)
+    const { rows, next } = waterPage(db, viewer, day, group, filter, after, limit)
     return (
       <GroupFrame key={group} {...frame} next={next}>
         <WaterTable rows={rows} group={group} today={day} units={units} />

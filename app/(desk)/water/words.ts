@@ -8,6 +8,7 @@ export const GROUP_WORDS: Record<WaterViewGroup, string> = {
   due: 'Sample past due or due within 30 days',
   gaps: 'Tested, but not for all that counts',
   never: 'Never tested',
+  stale: 'Met the limits, but tested too long ago',
   meets: 'Met the limits, for what was tested',
 }
 
@@ -18,5 +19,6 @@ export const GROUP_TONES: Record<WaterViewGroup, Tone> = {
   due: 'watch',
   gaps: 'unsure',
   never: 'unsure',
+  stale: 'unsure',
   meets: 'calm',
 }

@@ -50,7 +50,9 @@ export function frameOf(
   const bottom = height - FOOT
   const right = width - RIGHT
   const y = scaleLinear(rangeOf(values, !downwards), downwards ? [top, bottom] : [bottom, top]).nice(5)
-  const yTicks = y.ticks(5).map((tick) => ({ at: y(tick), text: tick.toLocaleString('en-US') }))
+  const yTicks = y
+    .ticks(5)
+    .map((tick) => ({ at: y(tick), text: tick.toLocaleString('en-US', { maximumFractionDigits: 8 }) }))
   const needed = Math.max(...yTicks.map(({ text }) => text.length)) * LETTER + GAP * 2
   const left = span ? Math.max(SHARED_LEFT, needed) : needed
   const days = [

@@ -28,11 +28,13 @@ export function groupsOfDuty(key: string): SampledGroup[] {
 
 /** Whether an item of the due list ends in a lab sheet: an ordinary duty that is a test, or a test of the water itself. */
 export function isSampling(key: string): boolean {
+  if (key.startsWith(CHAIN_KEY)) return false
   return key.startsWith(TEST_KEY) || groupsOfDuty(key).length > 0
 }
 
-/** How the keys of tests begin that no ordinary duty says. */
+/** How the keys of items begin that no ordinary duty says: tests, and steps of chains. */
 const TEST_KEY = 'water-test-'
+const CHAIN_KEY = 'water-chain-'
 
 /**
  * The last day on which everything an ordinary duty is about was tested, with results on record; null where it is no test,
@@ -141,7 +143,7 @@ function chainItem(chain: Chain): WaterItem {
   const next = chain.steps.find(({ state }) => state === 'next')
   const due = next?.earliest ?? chain.positives.at(-1)?.on ?? chain.opened.on
   return {
-    key: `water-chain-${chain.key}`,
+    key: `${CHAIN_KEY}${chain.key}`,
     name: `${chain.name}: next step of the open chain`,
     ...health(due),
     reason: `${next?.text ?? 'Sample again.'} Open since ${sayDay(chain.opened.on)}.`,

@@ -43,17 +43,22 @@ const lastPositive = (chain: Chain): Day => chain.positives.at(-1)?.on ?? chain.
 function causeOf(standing: Pick<WaterStanding, 'samples'>, chain: Chain): NoticeCause {
   const sampleId = chain.positives.at(-1)?.sampleId ?? chain.opened.sampleId
   const findings = standing.samples.find((each) => each.sampleId === sampleId)?.findings ?? []
-  const own = findings.filter((finding) => belongs(finding, chain.key) && finding.measured !== null)
+  const own = findings.filter((finding) => belongs(finding, chain.key) && levelOf(finding) !== '')
   const above = own.filter((finding) =>
     chain.key === 'bacteria' ? isFound(finding) : finding.verdict === 'exceeds',
   )
+  const name = chainName(chain.key)
   const levels = [
-    ...new Set(above.map((finding) => `${finding.name} ${finding.measured?.typed ?? ''}`.trim())),
+    ...new Set(
+      above.map((finding) =>
+        finding.name === name ? levelOf(finding) : `${finding.name} ${levelOf(finding)}`,
+      ),
+    ),
   ]
   const limit = above.find((finding) => finding.decides && finding.limit !== null)?.limit
   return {
     chain: chain.key,
-    name: chainName(chain.key),
+    name,
     level: levels.join(', '),
     limit:
       chain.key === 'bacteria'
@@ -62,6 +67,13 @@ function causeOf(standing: Pick<WaterStanding, 'samples'>, chain: Chain): Notice
           ? `${limit.max} ${limit.unit}`.trim()
           : 'not known here',
   }
+}
+
+/** The level in the form of its limit ("12.4 mg/L as N"); a count or a word as the sheet has it; '' for a sum without one. */
+function levelOf({ measured, limit }: Finding): string {
+  if (measured === null || measured.typed === '') return ''
+  const exact = measured.high === measured.low && limit !== null && limit.unit === measured.unit
+  return exact ? `${measured.low} ${measured.unit}` : measured.typed
 }
 
 function belongs(finding: Finding, key: string): boolean {

@@ -141,7 +141,8 @@ function actWords(words: CauseWords, kind: NoticeKind): string {
 function otherWater(kind: NoticeKind): string {
   if (kind === 'boil') return 'Use boiled water or bottled water. A plain jug filter does not take out germs.'
   if (kind === 'inform') return 'You do not need to use other water now.'
-  return 'Use bottled water, or water from a source that was tested. Do not use this water, boiled or not.'
+  const not = kind === 'do-not-use' ? 'Do not use this water' : 'Do not drink this water or cook with it'
+  return `Use bottled water, or water from a source that was tested. ${not}, boiled or not.`
 }
 
 function doingWords(causes: readonly NoticeCause[]): string {

@@ -84,7 +84,12 @@ function sayMeets(facts: WaterFacts, asOf: Day, today: Day, show: (day: Day) => 
 
 /** Whether a sample of that day is too old to speak for the water today. */
 export function isStale(asOf: Day, today: Day): boolean {
-  return addMonths(asOf, WATER_SETTINGS.freshMonths) < today
+  return asOf < freshFrom(today)
+}
+
+/** The first day of which a sample still speaks for the water on `today`. */
+export function freshFrom(today: Day): Day {
+  return addMonths(today, -WATER_SETTINGS.freshMonths)
 }
 
 const listed = (names: readonly string[]): string =>

@@ -11,7 +11,7 @@ import { SampleLink } from './sample-link'
 type Props = { series: Series; wellId: string; settings: WaterSettings; today: Day; units: UnitSystem }
 
 /** A limit more than so many times above everything found is told in words: drawn, it would press the results flat. */
-const DRAWN_WITHIN = 8
+const DRAWN_WITHIN = 20
 
 /** One substance over time with its limits; results below a reporting limit are drawn as "less than" marks at it. */
 export function AnalyteChart({ series, wellId, settings, today, units }: Props) {

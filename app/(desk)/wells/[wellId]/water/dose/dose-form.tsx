@@ -8,9 +8,9 @@ type Props = { reading: DoseReading; action: string; symbols: Record<Use, string
 
 const PRODUCTS = [
   { value: '', label: 'Choose' },
-  { value: 'liquid', label: 'Liquid: % by volume (trade %, g in 100 mL)' },
-  { value: 'liquid-by-weight', label: 'Liquid: % by weight of sodium hypochlorite' },
-  { value: 'solid', label: 'Dry: % available chlorine' },
+  { value: 'liquid', label: 'Liquid, % by volume' },
+  { value: 'liquid-by-weight', label: 'Liquid, % by weight' },
+  { value: 'solid', label: 'Dry, % available chlorine' },
 ]
 const GRAVEL = [
   { value: '', label: 'Choose' },
@@ -50,13 +50,12 @@ export function DoseForm({ reading, action, symbols }: Props) {
       </fieldset>
       <fieldset className="sheet">
         <legend>The product, by its label</legend>
+        <p className="hint">
+          By volume: grams of available chlorine in 100 mL (trade per cent). By weight: per cent of sodium
+          hypochlorite.
+        </p>
         <div className="fields">
-          <SelectField
-            state={state}
-            name="product"
-            label="How the label gives the strength"
-            options={PRODUCTS}
-          />
+          <SelectField state={state} name="product" label="What it is" options={PRODUCTS} />
           <Field state={state} name="strength" label="Strength on the label" unit="%" inputMode="decimal" />
           <Field
             state={state}

@@ -40,11 +40,11 @@ export function DoseResult({
           : `At this pH ${Math.round(100 * hypochlorousShare)} % of the chlorine is hypochlorous acid, the part that kills (at 25 °C).`}
       </p>
       {warnings.length > 0 ? (
-        <ul className="cautions">
+        <div className="cautions">
           {warnings.map((warning) => (
-            <li key={warning}>{warning}</li>
+            <p key={warning}>{warning}</p>
           ))}
-        </ul>
+        </div>
       ) : null}
       <div className="table-frame">
         <table className="table">

@@ -52,7 +52,9 @@ export function BottleTable({ sheet, sampledAt, setupHours, units }: Props) {
                 <td data-label="For">{bottle.analytes.map(analyteName).join(', ')}</td>
                 <td data-label="Keep">
                   {bottle.preservation}
-                  {bottle.maxTempC === null ? '' : ` (at most ${bottle.maxTempC} °C)`}
+                  {bottle.maxTempC === null || bottle.preservation.includes('°C')
+                    ? ''
+                    : ` (at most ${bottle.maxTempC} °C)`}
                 </td>
                 <td data-label="Holds">
                   {bottle.holdText}
@@ -64,7 +66,7 @@ export function BottleTable({ sheet, sampledAt, setupHours, units }: Props) {
                 </td>
                 <td data-label="Latest at the laboratory">
                   {bottle.latestDropOff
-                    ? momentWords(bottle.latestDropOff, units)
+                    ? latestWords(bottle.latestDropOff, bottle.holdHours, units)
                     : timed
                       ? 'no fixed hour'
                       : '__________'}
@@ -79,6 +81,13 @@ export function BottleTable({ sheet, sampledAt, setupHours, units }: Props) {
 }
 
 const DAY_LENGTH = 10
+
+/** To the hour where hours count; of a bottle that keeps for weeks the day is enough. */
+function latestWords(moment: Moment, holdHours: number, units: UnitSystem): string {
+  return momentWords(holdHours > HOURS_COUNT_TO ? moment.slice(0, DAY_LENGTH) : moment, units)
+}
+
+const HOURS_COUNT_TO = 7 * 24
 
 function momentWords(moment: Moment, units: UnitSystem): string {
   const [day = '', time] = moment.split('T')

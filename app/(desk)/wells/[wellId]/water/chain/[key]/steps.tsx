@@ -44,7 +44,7 @@ export function Steps({ units, ...context }: FormContext & { units: UnitSystem }
             <p>
               <Status tone={TONES[step.state]}>{stateWords(step, units)}</Status>
             </p>
-            <p>{step.text}</p>
+            {step.step === 'wait' && step.state === 'done' ? null : <p>{step.text}</p>}
             {step.earliest !== null && step.state !== 'done' ? (
               <p>
                 {step.earliest > day ? 'Not before ' : 'Counts since '}
