@@ -116,7 +116,7 @@ function elementsOf(facts: NoticeFacts, kind: NoticeKind): Record<NoticeElement,
     found: facts.causes
       .map(
         (cause) =>
-          `${cause.name} was found in the water of ${facts.well}: ${cause.level}. The limit is ${cause.limit}.`,
+          `${cause.name} ${/bacteria$/i.test(cause.name) ? 'were' : 'was'} found in the water of ${facts.well}: ${cause.level}. The limit is ${cause.limit}.`,
       )
       .join(' '),
     when: `The sample was taken on ${formatDay(facts.sampledOn, 'long', facts.locale)}.`,
