@@ -36,7 +36,7 @@ export default async function WellWaterPage({ params, searchParams }: Props) {
         title={`Water of ${well.label}${well.name ? `, ${well.name}` : ''}`}
         lead={[owner?.name, well.area].filter(Boolean).join(' · ')}
       >
-        <Link className="button" href={paths.visit(wellId)}>
+        <Link className="button" href={paths.newSample(wellId)}>
           Enter a lab sheet
         </Link>
         <Link className="button button-quiet" href={paths.sampling(wellId)}>

@@ -2,7 +2,7 @@ import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { paths } from '@/lib/paths'
 
-/** The lab sheet that something rests on, where it stands in the logbook. */
+/** The lab sheet that something rests on. */
 export function SampleLink({
   wellId,
   sampleId,
@@ -13,7 +13,7 @@ export function SampleLink({
   children: ReactNode
 }) {
   return (
-    <Link href={`${paths.well(wellId)}#line-${sampleId}`} prefetch={false}>
+    <Link href={paths.sample(wellId, sampleId)} prefetch={false}>
       {children}
     </Link>
   )

@@ -72,7 +72,7 @@ function Ways({ step, wellId, chain }: { step: StepName; wellId: string; chain: 
     disinfect: [{ href: paths.dose(wellId), word: 'Reckon the dose' }],
     resample: [
       { href: paths.sampling(wellId, { chain: chain.key }), word: 'Sampling sheet' },
-      { href: paths.visit(wellId), word: 'Enter the lab sheet' },
+      { href: paths.newSample(wellId), word: 'Enter the lab sheet' },
     ],
   }
   const own = chain.closed === null ? ways[step] : undefined
