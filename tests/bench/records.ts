@@ -10,6 +10,8 @@ import { dueCounts, dueFacets, duePage, URGENCIES } from '@/lib/records/due-list
 import { newId } from '@/lib/records/ids'
 import { migrate } from '@/lib/records/migrate'
 import { record } from '@/lib/records/record'
+import { samplesDue, samplesDueCount } from '@/lib/records/sample-due'
+import { WATER_GROUPS, waterCounts, waterPage } from '@/lib/records/water-fleet'
 import { wellList } from '@/lib/records/well-list'
 import { wellPage } from '@/lib/records/wells'
 import { causeCounts, fleetCalls, yieldPage } from '@/lib/records/yield-list'
@@ -25,6 +27,7 @@ export async function benchRecords(sizes: readonly number[]): Promise<Figure[]> 
   for (const wells of sizes) {
     const db = await benchFleet(wells)
     spreadYield(db)
+    spreadWater(db)
     for (const [name, run] of Object.entries(questions(db, wells))) {
       const ms = await medianMs(run)
       figures.push({ name: `${name}, ${wells.toLocaleString('en-US')} wells`, value: ms, unit: 'ms' })
@@ -57,6 +60,14 @@ function questions(db: Db, wells: number): Record<string, (i: number) => unknown
     'fleet by yield, one area and cause': () =>
       yieldPage(db, OUTFIT, { area: 'Area 7', cause: 'water-table' }, null, 25),
     'which calls hold over the fleet': () => fleetCalls(db, OUTFIT),
+    'water of the fleet': () => {
+      waterCounts(db, OUTFIT, TODAY, {})
+      samplesDueCount(db, OUTFIT, TODAY, {})
+      samplesDue(db, OUTFIT, TODAY, {}, null, 10)
+      return WATER_GROUPS.map((group) => waterPage(db, OUTFIT, TODAY, group, {}, null, 10))
+    },
+    'water of the fleet, one area': () =>
+      WATER_GROUPS.map((group) => waterPage(db, OUTFIT, TODAY, group, { area: 'Area 7' }, null, 50)),
     'wells search': (i) =>
       wellList(db, OUTFIT, { search: `w${String((i * 37) % wells).padStart(6, '0')}` }, null, 50),
     'wells search, common words': () => wellList(db, OUTFIT, { search: 'place owner' }, null, 50),
@@ -71,6 +82,19 @@ function spreadYield(db: Db): void {
     "odds" = CASE WHEN rowid % 33 = 0 THEN 30.0 + rowid * 7919 % 100000 ELSE 0.5 END,
     "cause" = CASE WHEN rowid % 33 = 0 THEN 'well' WHEN rowid % 31 = 0 THEN 'water-table' WHEN rowid % 29 = 0 THEN 'pump'
       WHEN rowid % 11 = 0 THEN 'unclear' ELSE 'steady' END; ANALYZE`)
+}
+
+/**
+ * The invented logbooks hold no lab sheets, so that every well stands as never tested: the lists are given a spread by hand,
+ * two wells in a hundred in a chain, the rest over the verdicts and over five years of days.
+ */
+function spreadWater(db: Db): void {
+  db.sqlite.exec(`UPDATE "Standing" SET
+    "chain" = CASE WHEN rowid % 100 < 2 THEN 'bacteria' END,
+    "chainOn" = CASE WHEN rowid % 100 < 2 THEN date('${TODAY}', '-' || (rowid % 300) || ' days') END,
+    "water" = CASE WHEN rowid % 100 < 3 THEN 'exceeds' WHEN rowid % 10 = 4 THEN 'inconclusive' WHEN rowid % 10 = 5 THEN 'not-tested' ELSE 'meets' END,
+    "sampledOn" = CASE WHEN rowid % 20 <> 5 THEN date('${TODAY}', '-' || (rowid % 1800) || ' days') END`)
+  db.sqlite.exec('ANALYZE')
 }
 
 function visit(wellId: string): unknown[] {
