@@ -15,6 +15,17 @@ const CHLORINATED = { yes: true, no: false, unknown: null } as const
  * kept as unread: it can never help a sample to "meets". What an owner entered and nobody confirmed is marked so.
  */
 export function sampleOf(fact: SampleFact, id: string): Sample {
+  const known = READ.get(fact)
+  if (known?.id === id) return known
+  const sample = readSample(fact, id)
+  READ.set(fact, sample)
+  return sample
+}
+
+/** A replay asks for the same sheets again for every day: each is read once, as long as it is held. */
+const READ = new WeakMap<SampleFact, Sample>()
+
+function readSample(fact: SampleFact, id: string): Sample {
   const rows = fact.results
     .filter((row) => row.analyteId !== undefined || !isAside(row.analyte))
     .map((row) => rowOf(row, fact.decimals))

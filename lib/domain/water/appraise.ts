@@ -4,7 +4,7 @@
  */
 import { addMonths, type Day } from '@/lib/domain/quantity/day'
 import { CHAIN_RULES, type Chain, type ChainRules, chainsOf } from './chain'
-import { marksOf } from './chain-marks'
+import { type Mark, marksOf } from './chain-marks'
 import type { WaterEvent } from './events'
 import type { LabHolding } from './holding'
 import { type InspectionRecord, type SanitaryStanding, sanitaryStanding } from './inspection-record'
@@ -62,7 +62,8 @@ export type WaterStanding = {
   /** The newest sanitary inspection, read together with E. coli; null where there was none. */
   sanitary: SanitaryStanding | null
   samples: readonly SampleVerdict[]
-  series: readonly Series[]
+  /** Reckoned when it is asked for: trends cost more than all the rest. */
+  readonly series: readonly Series[]
 }
 
 /** What else is known of a well. `newOn`: the day it was built, null where nobody knows. */
@@ -80,19 +81,15 @@ export function appraiseWater(
   const sorted = [...samples].sort((a, b) =>
     a.sampledAt < b.sampledAt ? -1 : a.sampledAt > b.sampledAt ? 1 : a.id < b.id ? -1 : 1,
   )
-  const judged = sorted.map((sample) => ({
-    sample,
-    verdict: judgeSample(sample, optionsFor(sample, settings)),
-  }))
-  const marks = judged.flatMap(({ sample, verdict }) =>
-    marksOf(sample, verdict.findings, optionsFor(sample, settings).labHolding),
-  )
+  const judged = sorted.map((sample) => judgedBy(sample, settings))
+  const marks = judged.flatMap((each) => each.marks)
   const chains = chainsOf(marks, events, settings.chainRules)
   const open = chains.filter((chain) => chain.closed === null)
   const last = sorted.at(-1)
   const asOf = last ? dayOfMoment(last.sampledAt) : null
   const findings = asOf === null ? [] : currentFindings(judged, asOf, settings)
   const duties = testDuties(sorted, events, settings.plan, { newOn, labHolding: settings.labHolding })
+  let series: Series[] | null = null
   return {
     verdict: asOf === null ? 'not-tested' : standingWord(findings, open),
     scheme: settings.scheme,
@@ -107,7 +104,10 @@ export function appraiseWater(
     duties,
     sanitary: sanitaryStanding(inspections, sorted),
     samples: judged.map((each) => each.verdict),
-    series: seriesOf(sorted),
+    get series() {
+      series ??= seriesOf(sorted)
+      return series
+    },
   }
 }
 
@@ -115,7 +115,20 @@ function optionsFor(sample: Sample, settings: WaterSettings): JudgeOptions {
   return { scheme: settings.scheme, local: settings.local, labHolding: settings.labHolding[sample.lab] ?? {} }
 }
 
-type Judged = { sample: Sample; verdict: SampleVerdict }
+type Judged = { sample: Sample; verdict: SampleVerdict; marks: readonly Mark[] }
+
+/** Verdicts by sample: a replay asks again for every day, under the same settings. */
+const JUDGED = new WeakMap<Sample, { settings: WaterSettings; judged: Judged }>()
+
+function judgedBy(sample: Sample, settings: WaterSettings): Judged {
+  const known = JUDGED.get(sample)
+  if (known?.settings === settings) return known.judged
+  const options = optionsFor(sample, settings)
+  const verdict = judgeSample(sample, options)
+  const judged = { sample, verdict, marks: marksOf(sample, verdict.findings, options.labHolding) }
+  JUDGED.set(sample, { settings, judged })
+  return judged
+}
 
 /** The newest finding of each analyte and limit; what the last sheet lacks; bacteria and nitrate that are missing or too old. */
 function currentFindings(judged: readonly Judged[], asOf: Day, settings: WaterSettings): DatedFinding[] {
