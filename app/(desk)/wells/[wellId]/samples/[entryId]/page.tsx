@@ -60,6 +60,9 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
             Correct this sheet
           </Link>
         ) : null}
+        <Link className="button button-quiet" href={paths.wellWater(wellId)}>
+          Water of the well
+        </Link>
         <Link className="button button-quiet" href={paths.well(wellId)}>
           Back to the well
         </Link>
@@ -99,7 +102,15 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
           <h2 id="next">What to do next at this well</h2>
           <ul>
             {steps.map((step) => (
-              <li key={step.text}>{sayStep(step, units)}</li>
+              <li key={step.text}>
+                {sayStep(step, units)}
+                {step.kind === 'chain' ? (
+                  <span className="no-print">
+                    {' '}
+                    <Link href={paths.chain(wellId, step.chain)}>All steps of this chain</Link>
+                  </span>
+                ) : null}
+              </li>
             ))}
           </ul>
         </section>
