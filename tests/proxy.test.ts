@@ -51,6 +51,16 @@ describe('every answer', () => {
     expect([...policy.values()].flat()).not.toContain("'unsafe-inline'")
   })
 
+  test('that is a file people sent in runs nothing, and can pretend to belong to no site', () => {
+    const answer = proxy(new NextRequest('http://wells.example:3000/api/attachments/1'))
+    const policy = directives(answer.headers.get('content-security-policy') ?? '')
+    expect([...policy]).toEqual([
+      ['default-src', ["'none'"]],
+      ['sandbox', []],
+      ['frame-ancestors', ["'none'"]],
+    ])
+  })
+
   test('has a number of its own, which Next reads from the request', () => {
     const [first, second] = [ask('GET'), ask('GET')]
     const policy = first.headers.get('content-security-policy')

@@ -245,9 +245,14 @@ describe('the original sheet', () => {
   })
 })
 
-test('the report prints without buttons and forms, with every limit and its source', async () => {
+test('the report prints with the name of the outfit, every limit and its source, without buttons and forms', async () => {
   const { page, context } = await openPage(browser, { width: 1280 })
   await signIn(page, site, 'installer')
+  await page.goto(`${site.url}/settings`)
+  const outfit = page.locator('section', { has: page.locator('#outfit') })
+  await outfit.locator('[name=name]').fill('Fernhollow Wellwrights')
+  await outfit.getByRole('button').click()
+  await outfit.getByText('Saved').waitFor()
   await page.goto(`${site.url}${await wellPath(page, 'old forge')}`)
   await page.getByRole('link', { name: 'What this sheet says' }).first().click()
   await stored(page)
@@ -255,7 +260,8 @@ test('the report prints without buttons and forms, with every limit and its sour
   expect(await page.locator('button:visible, input:visible, details:visible').count()).toBe(0)
   const paper = await page.locator('main').innerText()
   expect(paper).toContain('141.62(b)')
-  expect(paper).toContain('printed')
+  expect(paper).toContain('Fernhollow Wellwrights')
+  expect(paper).toContain('Water sample report · printed Nov 20, 2026')
   await picture(page, 'print')
   await context.close()
 })

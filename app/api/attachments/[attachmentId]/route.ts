@@ -16,10 +16,10 @@ export async function GET(_request: Request, { params }: Context) {
     headers: {
       'Content-Type': row.type,
       'Content-Disposition': `${shown}; ${fileName(row.name)}`,
-      // Even opened by itself it can run nothing, load nothing and belongs to no site.
-      'Content-Security-Policy': "default-src 'none'; sandbox",
+      // Said once more than proxy.ts does: a file must stay harmless wherever it is handed out.
+      'Content-Security-Policy': "default-src 'none'; sandbox; frame-ancestors 'none'",
       'X-Content-Type-Options': 'nosniff',
-      'Cache-Control': 'private, no-store',
+      'Cache-Control': 'no-store',
     },
   })
 }

@@ -27,10 +27,10 @@ export function AsWritten({ fact, entryId }: { fact: SampleFact; entryId: string
               <tr key={i}>
                 <th scope="row">{row.analyte}</th>
                 <td data-label="Result">{row.result || '(blank)'}</td>
-                <td data-label="Unit">{row.unit ?? ''}</td>
-                <td data-label="Reporting limit">{row.reportingLimit ?? ''}</td>
-                <td data-label="Qualifier">{row.qualifier ?? ''}</td>
-                <td data-label="Method">{row.method ?? ''}</td>
+                <Cell label="Unit" text={row.unit} />
+                <Cell label="Reporting limit" text={row.reportingLimit} />
+                <Cell label="Qualifier" text={row.qualifier} />
+                <Cell label="Method" text={row.method} />
                 <td data-label="Read as">{readAs(fact, row, entryId)}</td>
               </tr>
             ))}
@@ -38,6 +38,15 @@ export function AsWritten({ fact, entryId }: { fact: SampleFact; entryId: string
         </table>
       </TableFrame>
     </section>
+  )
+}
+
+/** A blank cell keeps its column on wide screens and takes no line on narrow ones. */
+function Cell({ label, text = '' }: { label: string; text?: string }) {
+  return (
+    <td data-label={label} className={text === '' ? 'blank' : undefined}>
+      {text}
+    </td>
   )
 }
 

@@ -47,8 +47,10 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
   return (
     <>
       <p className="print-only">
-        {[outfit.name, outfit.contact].filter(Boolean).join(', ') || 'Water sample report'} · printed{' '}
-        {showDay(today(), units)}
+        {[[outfit.name, outfit.contact].filter(Boolean).join(', '), 'Water sample report']
+          .filter(Boolean)
+          .join(' · ')}{' '}
+        · printed {showDay(today(), units)}
       </p>
       <PageHead
         title={`Water sample of ${showDay(sample.sampledAt.slice(0, 10), units)}`}
