@@ -266,6 +266,40 @@ test('the report prints with the name of the outfit, every limit and its source,
   await context.close()
 })
 
+/** Worked by hand from the printed form: A 0.1505, B 2.0883, C 1.7761, D 1.5315, so pHs 8.2312 and 7.5 - pHs = -0.73. */
+const SCALING = [
+  'pH\t7.5\tstd units',
+  'Total dissolved solids\t320\tmg/L',
+  'Calcium\t150\tmg/L as CaCO3',
+  'Alkalinity\t34\tmg/L as CaCO3',
+  'Specific conductance\t400\tµS/cm',
+].join('\n')
+
+test('a sheet is held against itself, and its scale index waits for the temperature of the water', async () => {
+  const { page, context } = await openPage(browser, { script: false })
+  await signIn(page, site, 'technician')
+  await page.goto(`${site.url}${await wellPath(page, 'high saddle')}/samples/new`)
+  await fillAbout(page)
+  await page.fill('[name=pasted]', SCALING)
+  await page.getByRole('button', { name: 'Read the table into rows' }).click()
+  await page.getByText('5 rows were read from the table').waitFor()
+  await store(page)
+  await stored(page)
+  const check = page.locator('section', { has: page.locator('#self') })
+  expect(await check.innerText()).toContain('Look again')
+  expect(await check.innerText()).not.toContain('Langelier')
+  await page.fill('[name=temp]', 'warm')
+  await page.getByRole('button', { name: 'Reckon' }).click()
+  await page.waitForSelector('#temp-error')
+  await page.fill('[name=temp]', '77')
+  await page.getByRole('button', { name: 'Reckon' }).click()
+  await page.waitForURL(/temp=77/)
+  expect(await check.innerText()).toContain('Langelier, A-B-C-D form: -0.73')
+  expect(await check.innerText()).toContain('Ryznar, with pHs from calcite solubility')
+  await expectAccessible(page)
+  await context.close()
+})
+
 test('a corrected sheet keeps what it said before, and a withdrawn one counts for nothing', async () => {
   const { page, context } = await openPage(browser)
   await signIn(page, site, 'technician')

@@ -53,7 +53,7 @@ function notRead(
     case 'unknown-analyte':
       return [
         ask(typed, `${key}:analyte`, `"${row.analyte}" is not a name known here: which is it?`, [
-          { value: OPEN, label: 'None of these: keep the row as typed; it is not judged' },
+          { value: OPEN, label: 'None of these: keep it as typed' },
           ...ANALYTES.map(({ id, name }) => ({ value: id, label: name })),
         ]),
       ]

@@ -108,8 +108,8 @@ function LimitWords({ limit, finding, units }: { limit: ShownLimit; finding: Fin
 
 /** What was written, in the unit in which it is judged, where that reads differently. */
 function readAs({ low, high, unit, typed }: NonNullable<Finding['measured']>): string {
-  if (typed === `${low} ${unit}`) return ''
-  if (low === high) return /\d/.test(typed) ? `, read as ${low} ${unit}` : ''
+  if (typed === `${low} ${unit}` || !/\d/.test(typed)) return ''
+  if (low === high) return `, read as ${low} ${unit}`
   return high === null ? `, read as ${low} ${unit} or more` : `, read as ${low} to ${high} ${unit}`
 }
 
