@@ -1,6 +1,15 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite, TODAY } from './harness'
+import {
+  expectAccessible,
+  launchBrowser,
+  openPage,
+  type Site,
+  signIn,
+  startSite,
+  TODAY,
+  wellPath,
+} from './harness'
 
 let browser: Browser
 let site: Site
@@ -12,13 +21,6 @@ afterAll(async () => {
   await browser?.close()
   await site?.stop()
 })
-
-async function wellPath(page: import('playwright-core').Page, words: string): Promise<string> {
-  await page.goto(`${site.url}/wells?q=${encodeURIComponent(words)}`)
-  const href = await page.locator('main table a[href^="/wells/"]').first().getAttribute('href')
-  if (!href) throw new Error(`no well is found by ${words}`)
-  return href
-}
 
 describe('the due list', () => {
   test('groups what is due with its reasons, filters it, and prints a sheet of what was chosen', async () => {
@@ -52,7 +54,7 @@ describe('a visit', () => {
   test('is logged at 390 px, asks about a meter that runs backwards, and moves the due date', async () => {
     const { page, context, complaints } = await openPage(browser)
     await signIn(page, site, 'technician')
-    const path = await wellPath(page, 'mabe meadow')
+    const path = await wellPath(page, site, 'mabe meadow')
     await page.goto(`${site.url}${path}/visit`)
     await expectAccessible(page)
     await page.getByLabel(/Change sediment cartridge/).check()
@@ -79,7 +81,7 @@ describe('a visit', () => {
   test('keeps what was typed through a reload, and drops it once it is saved', async () => {
     const { page, context } = await openPage(browser)
     await signIn(page, site, 'technician')
-    const path = await wellPath(page, 'weir house')
+    const path = await wellPath(page, site, 'weir house')
     await page.goto(`${site.url}${path}/visit`)
     await page.fill('[name=note]', 'Lid was loose, one bar of signal')
     await page.reload()
@@ -96,7 +98,7 @@ describe('a visit', () => {
   test('is logged without script too', async () => {
     const { page, context } = await openPage(browser, { script: false })
     await signIn(page, site, 'technician')
-    const path = await wellPath(page, 'stone bridge')
+    const path = await wellPath(page, site, 'stone bridge')
     await page.goto(`${site.url}${path}/visit`)
     await page.fill('[name=flow]', 'nine')
     await page.getByRole('button', { name: 'Save the visit' }).click()
@@ -114,7 +116,7 @@ describe('a line of the logbook', () => {
   test('is corrected with a reason, stays to be read, and can be withdrawn', async () => {
     const { page, context, complaints } = await openPage(browser)
     await signIn(page, site, 'installer')
-    const path = await wellPath(page, 'sorrel head')
+    const path = await wellPath(page, site, 'sorrel head')
     await page.goto(`${site.url}${path}`)
     await page
       .getByRole('button', { name: /Read off values/ })
@@ -202,7 +204,7 @@ describe('the register', () => {
 test(`an owner sees neither the desk nor anybody's well but their own (on ${TODAY})`, async () => {
   const { page, context } = await openPage(browser)
   await signIn(page, site, 'installer')
-  const foreign = await wellPath(page, 'old forge')
+  const foreign = await wellPath(page, site, 'old forge')
   await context.clearCookies()
   await signIn(page, site, 'owner')
   await page.waitForURL(/\/own$/)

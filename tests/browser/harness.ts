@@ -155,6 +155,14 @@ export async function signIn(page: Page, site: Site, role: string): Promise<void
   ])
 }
 
+/** The path of the first well that the search finds by `words`. */
+export async function wellPath(page: Page, site: Site, words: string): Promise<string> {
+  await page.goto(`${site.url}/wells?q=${encodeURIComponent(words)}`)
+  const href = await page.locator('main table a[href^="/wells/"]').first().getAttribute('href')
+  if (!href) throw new Error(`no well is found by ${words}`)
+  return href
+}
+
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 /** Violations of WCAG 2.2 A and AA that axe finds, target size among them, one line each. */

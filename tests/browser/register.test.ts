@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite } from './harness'
+import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite, wellPath } from './harness'
 
 let browser: Browser
 let site: Site
@@ -13,20 +13,13 @@ afterAll(async () => {
   await site?.stop()
 })
 
-async function wellPath(page: Page, words: string): Promise<string> {
-  await page.goto(`${site.url}/wells?q=${encodeURIComponent(words)}`)
-  const href = await page.locator('main table a[href^="/wells/"]').first().getAttribute('href')
-  if (!href) throw new Error(`no well is found by ${words}`)
-  return href
-}
-
 const save = (page: Page) => page.getByRole('button', { name: 'Save the well' }).click()
 
 describe('editing a well', () => {
   test('shows both values when somebody else was faster, and loses neither', async () => {
     const { page: mine, context, complaints } = await openPage(browser)
     await signIn(mine, site, 'installer')
-    const path = await wellPath(mine, 'sorrel head')
+    const path = await wellPath(mine, site, 'sorrel head')
     const theirs = await context.newPage()
     await mine.goto(`${site.url}${path}/edit`)
     await theirs.goto(`${site.url}${path}/edit`)
@@ -53,7 +46,7 @@ describe('editing a well', () => {
   test('works without script: refused with its sentence and everything typed, then stored', async () => {
     const { page, context } = await openPage(browser, { script: false })
     await signIn(page, site, 'installer')
-    const path = await wellPath(page, 'old forge')
+    const path = await wellPath(page, site, 'old forge')
     await page.goto(`${site.url}${path}/edit`)
     const depth = await page.inputValue('[name=wellDepthM]')
     await page.fill('[name=intakeDepthM]', '900')
@@ -134,7 +127,7 @@ test('a group is paged through to its end, each item once', async () => {
 test('charts stay whole at 320 px: no label is cut off, and each has its table', async () => {
   const { page, context } = await openPage(browser, { width: 320 })
   await signIn(page, site, 'technician')
-  await page.goto(`${site.url}${await wellPath(page, 'mabe meadow')}`)
+  await page.goto(`${site.url}${await wellPath(page, site, 'mabe meadow')}`)
   const cut = await page.locator('.chart svg[role=img]:visible').evaluateAll((pictures) =>
     pictures.flatMap((picture) => {
       const frame = picture.getBoundingClientRect()

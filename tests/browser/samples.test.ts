@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { harmlessAfter, PDF, photo, refusedFiles } from '../setup/hostile-files'
-import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite } from './harness'
+import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite, wellPath } from './harness'
 
 let browser: Browser
 let site: Site
@@ -22,13 +22,6 @@ async function picture(page: Page, name: string): Promise<void> {
   if (!folder) return
   mkdirSync(folder, { recursive: true })
   await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true })
-}
-
-async function wellPath(page: Page, words: string): Promise<string> {
-  await page.goto(`${site.url}/wells?q=${encodeURIComponent(words)}`)
-  const href = await page.locator('main table a[href^="/wells/"]').first().getAttribute('href')
-  if (!href) throw new Error(`no well is found by ${words}`)
-  return href
 }
 
 const cell = (row: number, column: string) => `[name="r${row}:${column}"]`
@@ -50,7 +43,7 @@ describe('a sheet typed on a phone', () => {
   test('goes from row to row by Enter and Tab, is stored, judged, and told in plain words', async () => {
     const { page, context, complaints } = await openPage(browser)
     await signIn(page, site, 'technician')
-    const path = await wellPath(page, 'old forge')
+    const path = await wellPath(page, site, 'old forge')
     await page.goto(`${site.url}${path}`)
     await page.getByRole('link', { name: 'Log a lab sheet' }).click()
     await page.waitForURL(`${site.url}${path}/samples/new`)
@@ -97,7 +90,7 @@ describe('a sheet typed on a phone', () => {
   test('keeps a half-typed sheet on the phone, rows added by hand among it, until it is stored', async () => {
     const { page, context } = await openPage(browser)
     await signIn(page, site, 'technician')
-    const path = `${await wellPath(page, 'larch')}/samples/new`
+    const path = `${await wellPath(page, site, 'larch')}/samples/new`
     await page.goto(site.url + path)
     const count = await page.locator('.lab-row').count()
     await page.getByRole('button', { name: 'More rows' }).click()
@@ -144,7 +137,7 @@ describe('a pasted table', () => {
   test('is shown as read, asked about, and stored as on the sheet', async () => {
     const { page, context, complaints } = await openPage(browser, { width: 1280 })
     await signIn(page, site, 'installer')
-    await page.goto(`${site.url}${await wellPath(page, 'larch')}/samples/new`)
+    await page.goto(`${site.url}${await wellPath(page, site, 'larch')}/samples/new`)
     await pasteAndAnswer(page)
     await picture(page, 'asked-1280-light')
     await expectAccessible(page)
@@ -168,7 +161,7 @@ describe('a pasted table', () => {
   test('does the same without script, and a refused file says why', async () => {
     const { page, context } = await openPage(browser, { script: false })
     await signIn(page, site, 'technician')
-    await page.goto(`${site.url}${await wellPath(page, 'school yard')}/samples/new`)
+    await page.goto(`${site.url}${await wellPath(page, site, 'school yard')}/samples/new`)
     await page.getByRole('button', { name: 'More rows' }).click()
     expect(await page.locator('.lab-row').count()).toBe(22)
     await pasteAndAnswer(page)
@@ -193,7 +186,7 @@ describe('the original sheet', () => {
   test('hangs on its line as a photo or a download, harmless whatever was sent, and is not there for others', async () => {
     const { page, context, complaints } = await openPage(browser)
     await signIn(page, site, 'technician')
-    await page.goto(`${site.url}${await wellPath(page, 'mabe meadow')}/samples/new`)
+    await page.goto(`${site.url}${await wellPath(page, site, 'mabe meadow')}/samples/new`)
     await fillAbout(page)
     await page.fill(cell(1, 'result'), 'Present')
     await store(page)
@@ -253,7 +246,7 @@ test('the report prints with the name of the outfit, every limit and its source,
   await outfit.locator('[name=name]').fill('Fernhollow Wellwrights')
   await outfit.getByRole('button').click()
   await outfit.getByText('Saved').waitFor()
-  await page.goto(`${site.url}${await wellPath(page, 'old forge')}`)
+  await page.goto(`${site.url}${await wellPath(page, site, 'old forge')}`)
   await page.getByRole('link', { name: 'What this sheet says' }).first().click()
   await stored(page)
   await page.emulateMedia({ media: 'print' })
@@ -278,7 +271,7 @@ const SCALING = [
 test('a sheet is held against itself, and its scale index waits for the temperature of the water', async () => {
   const { page, context } = await openPage(browser, { script: false })
   await signIn(page, site, 'technician')
-  await page.goto(`${site.url}${await wellPath(page, 'high saddle')}/samples/new`)
+  await page.goto(`${site.url}${await wellPath(page, site, 'high saddle')}/samples/new`)
   await fillAbout(page)
   await page.fill('[name=pasted]', SCALING)
   await page.getByRole('button', { name: 'Read the table into rows' }).click()
@@ -303,7 +296,7 @@ test('a sheet is held against itself, and its scale index waits for the temperat
 test('a corrected sheet keeps what it said before, and a withdrawn one counts for nothing', async () => {
   const { page, context } = await openPage(browser)
   await signIn(page, site, 'technician')
-  await page.goto(`${site.url}${await wellPath(page, 'cider house')}/samples/new`)
+  await page.goto(`${site.url}${await wellPath(page, site, 'cider house')}/samples/new`)
   await fillAbout(page)
   await page.fill(cell(1, 'result'), 'Present')
   await store(page)
@@ -334,7 +327,7 @@ test('a corrected sheet keeps what it said before, and a withdrawn one counts fo
 test('a local limit is typed in with its source, wins in the verdict, is changed and removed', async () => {
   const { page, context, complaints } = await openPage(browser)
   await signIn(page, site, 'installer')
-  const path = await wellPath(page, 'packing shed')
+  const path = await wellPath(page, site, 'packing shed')
   await page.goto(`${site.url}${path}/samples/new`)
   await fillAbout(page)
   await page.fill(cell(5, 'result'), '7')
