@@ -269,7 +269,7 @@ const SCALING = [
 ].join('\n')
 
 test('a sheet is held against itself, and its scale index waits for the temperature of the water', async () => {
-  const { page, context } = await openPage(browser, { script: false })
+  const { page, context } = await openPage(browser)
   await signIn(page, site, 'technician')
   await page.goto(`${site.url}${await wellPath(page, site, 'high saddle')}/samples/new`)
   await fillAbout(page)
@@ -290,6 +290,7 @@ test('a sheet is held against itself, and its scale index waits for the temperat
   expect(await check.innerText()).toContain('Langelier, A-B-C-D form: -0.73')
   expect(await check.innerText()).toContain('Ryznar, with pHs from calcite solubility')
   await expectAccessible(page)
+  await picture(page, 'checked-390-light')
   await context.close()
 })
 
