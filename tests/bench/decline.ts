@@ -1,20 +1,41 @@
+import { callsAcrossFleet } from '@/lib/domain/yield/decline/fleet'
 import { simulateFleet } from '../sim/fleet'
-import { lookAtFleet } from '../sim/look'
-import { asOfPoints } from '../sim/score'
+import { type Looked, lookAtFleet } from '../sim/look'
+import { asOfPoints, flagFigures } from '../sim/score'
 import { WORLD, WORLDS } from '../sim/settings'
 import { printFigures } from './decline-table'
 
 const SHARE = 0.05
+const OTHER_SHARES = [0.01, 0.2]
 const WELLS = 300
 const SEED = 101
 
 /**
- * How well declines are told in many kinds of invented fleets with known truth, one look a visit.
+ * How well declines are told in many kinds of invented fleets with known truth, one look a visit; how often calls
+ * across the whole fleet are false; and what other settings of the false-alarm share come to in the plain world.
  */
 export function benchDecline(): void {
   console.log(`\nDeclines, one look a visit, false-alarm setting ${100 * SHARE} %, ${WELLS} wells a world`)
   Object.entries(WORLDS).forEach(([name, world], i) => {
     const told = lookAtFleet(simulateFleet({ ...WORLD, ...world, wells: WELLS, seed: SEED + i }), SHARE)
     printFigures(name, told, asOfPoints(told), asOfPoints(told, 'shortOn'))
+    console.log(`  ${'called across the fleet at the last visit'.padEnd(52)} ${callsOf(told, SHARE)}`)
   })
+  for (const share of OTHER_SHARES) {
+    const { falseAlarms, sensitivity } = flagFigures(
+      lookAtFleet(simulateFleet({ ...WORLD, wells: WELLS, seed: SEED }), share),
+    )
+    console.log(
+      `plain at a setting of ${100 * share} %: ${falseAlarms.steadyAndTable.toFixed(3)} ever falsely flagged, ${sensitivity.all.toFixed(3)} of declines found`,
+    )
+  }
+}
+
+function callsOf(told: readonly Looked[], share: number): string {
+  const called = callsAcrossFleet(
+    told.map((one) => ({ well: one.well, standing: one.last, loses: one.truth.leftAtEnd < 1 })),
+    share,
+  )
+  const wrong = called.filter(({ loses }) => !loses).length
+  return `${called.length} wells, ${wrong} of them without a loss`
 }

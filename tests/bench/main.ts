@@ -6,6 +6,7 @@ import { cpus } from 'node:os'
 import { benchDecline } from './decline'
 import { benchPlace } from './place'
 import { benchRecords } from './records'
+import { benchReckonLines, benchRereckon } from './rereckon'
 import { benchStats } from './stats'
 import { benchWear } from './wear'
 
@@ -15,7 +16,16 @@ if (sizes.some((size) => !Number.isInteger(size) || size < 100)) {
   process.exit(2)
 }
 console.log(`Node ${process.version}, ${cpus().length} cores (${cpus()[0]?.model ?? 'unknown'})`)
-for (const figures of [await benchRecords(sizes), await benchStats(), await benchWear(), benchPlace()]) {
+const measures = [
+  () => benchRecords(sizes),
+  benchStats,
+  benchWear,
+  benchPlace,
+  benchRereckon,
+  benchReckonLines,
+]
+for (const measure of measures) {
+  const figures = await measure()
   for (const { name, value, unit } of figures) {
     console.log(`${name.padEnd(56)} ${Number(value.toPrecision(3)).toLocaleString('en-US')} ${unit}`)
   }

@@ -1,0 +1,68 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { performance } from 'node:perf_hooks'
+import { appraiseYield } from '@/lib/domain/yield/decline/appraise'
+import { readFolder } from '@/lib/exchange/folder'
+import { reckonLines } from '@/lib/exchange/reckon-lines'
+import { type SimulatedWell, simulateFleet } from '../sim/fleet'
+import { writeFolder } from '../sim/folder'
+import { WORLD } from '../sim/settings'
+import type { Figure } from './stats'
+
+const WELLS = 10_000
+const VISITS = 120
+const BATCH = 500
+const FOLDER_WELLS = 300
+
+/** Ten thousand wells of 120 visits each, every one reckoned anew on one core; making them up is not counted. */
+export function benchRereckon(): Figure[] {
+  let ms = 0
+  let visits = 0
+  for (let batch = 0; batch < WELLS / BATCH; batch++) {
+    const fleet = simulateFleet({
+      ...WORLD,
+      wells: BATCH,
+      seed: 9000 + batch,
+      years: [20, 20],
+      visitsPerYear: [(VISITS + 0.4) / 20, (VISITS + 0.4) / 20],
+    })
+    const start = performance.now()
+    for (const { well, visits: list, events } of fleet) {
+      appraiseYield(well, list, events, { falseAlarmShare: 0.05 })
+    }
+    ms += performance.now() - start
+    visits += fleet.reduce((sum, { visits: list }) => sum + list.length, 0)
+  }
+  return [
+    {
+      name: `${WELLS} wells × ${Math.round(visits / WELLS)} visits re-reckoned`,
+      value: ms / 1000,
+      unit: 's',
+    },
+    { name: 'the same, a well', value: ms / WELLS, unit: 'ms' },
+  ]
+}
+
+/** Lines of the reckon command from plain files, once as they stand and once for every visit. */
+export async function benchReckonLines(): Promise<Figure[]> {
+  const fleet: SimulatedWell[] = simulateFleet({ ...WORLD, wells: FOLDER_WELLS, seed: 71 })
+  const path = mkdtempSync(join(tmpdir(), 'wellround-bench-'))
+  try {
+    writeFolder(path, fleet)
+    const { wells } = await readFolder(path)
+    const each = (replay: boolean): number => {
+      const start = performance.now()
+      let lines = 0
+      for (const line of reckonLines(wells, { asOf: null, replay })) lines += line.length > 0 ? 1 : 0
+      return (performance.now() - start) / lines
+    }
+    each(false)
+    return [
+      { name: 'one line of npm run reckon, as it stands', value: each(false), unit: 'ms' },
+      { name: 'one line of npm run reckon --replay', value: each(true), unit: 'ms' },
+    ]
+  } finally {
+    rmSync(path, { recursive: true })
+  }
+}
