@@ -59,6 +59,14 @@ export const paths = {
   importUndo: (batchId: string) => `/import/undo/${id(batchId)}`,
   exports: () => '/export',
 
+  own: () => '/own',
+  ownWell: (wellId: string, query?: Query) => withQuery(`/own/${id(wellId)}`, query),
+  ownSheet: (wellId: string) => `/own/${id(wellId)}/samples/new`,
+  ownSample: (wellId: string, entryId: string, query?: Query) =>
+    withQuery(`/own/${id(wellId)}/samples/${id(entryId)}`, query),
+  ownReading: (wellId: string) => `/own/${id(wellId)}/reading`,
+  ownHelp: (wellId: string) => `/own/${id(wellId)}/what-if`,
+
   households: (query?: Query) => withQuery('/households', query),
   household: (ownerId: string) => `/households/${id(ownerId)}`,
   join: (code?: string) => withQuery('/join', { code }),

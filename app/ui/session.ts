@@ -32,6 +32,13 @@ export async function deskViewer(): Promise<Person> {
   return viewer
 }
 
+/** The same for the pages of owners: the desk has its own. */
+export async function ownViewer(): Promise<Person> {
+  const viewer = await signedInViewer()
+  if (viewer.role !== 'owner') redirect('/')
+  return viewer
+}
+
 /** Sets the cookies that lib/records hands out. Only actions and route handlers can. */
 export async function applyCookies(list: readonly CookieToSet[]): Promise<void> {
   const jar = await cookies()

@@ -6,6 +6,7 @@ import { addDays, type Day, isDay } from '@/lib/domain/quantity/day'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import { entryRow, insertEntry, type Source } from './entries'
+import { refusedToOwner } from './owner-entries'
 import type { EntryRow } from './rows'
 import { asSpokenBy } from './spoken-by'
 import { refreshWell } from './standings'
@@ -39,12 +40,12 @@ export async function record(
   drafts: readonly unknown[],
   at: string,
   today: Day,
-  source: Source = 'desk',
+  source: Source = viewer.role === 'owner' ? 'owner' : 'desk',
 ): Promise<RecordOutcome> {
   if (drafts.length > DRAFTS_MAX) {
     return refused(0, '', `One visit holds at most ${DRAFTS_MAX} lines. Send it in parts.`)
   }
-  const shaped = checkDrafts(drafts, today)
+  const shaped = checkDrafts(viewer, drafts, today)
   if (shaped.kind === 'refused') return shaped
   const checked = { ...shaped, drafts: shaped.drafts.map((draft) => asSpokenBy(viewer, draft)) }
   return transaction(db, () => {
@@ -113,6 +114,7 @@ function storeAll(
 }
 
 function checkDrafts(
+  viewer: Viewer,
   drafts: readonly unknown[],
   today: Day,
 ): { kind: 'ok'; drafts: EntryDraft[] } | Extract<RecordOutcome, { kind: 'refused' }> {
@@ -127,6 +129,8 @@ function checkDrafts(
       return
     }
     problems.push(...checkDays(parsed.data, index, today))
+    const message = refusedToOwner(viewer, parsed.data)
+    if (message !== null) problems.push({ index, field: 'payload.kind', message })
     good.push(parsed.data)
   })
   return problems.length > 0 ? { kind: 'refused', problems } : { kind: 'ok', drafts: good }

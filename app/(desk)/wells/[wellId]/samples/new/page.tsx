@@ -4,7 +4,6 @@ import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { unitSymbols } from '@/lib/domain/quantity'
-import { ANALYTES } from '@/lib/domain/water/analytes'
 import { unitLists } from '@/lib/forms/sheet/units'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
@@ -12,6 +11,7 @@ import { getDb } from '@/lib/records/open'
 import { visibleWell } from '@/lib/records/wells'
 import { saveSheet } from './actions'
 import { SheetForm } from './sheet-form'
+import { SheetLists } from './sheet-lists'
 
 export const metadata: Metadata = { title: 'Log a lab sheet' }
 
@@ -32,18 +32,7 @@ export default async function NewSamplePage({ params }: { params: Promise<{ well
           Back to the well
         </Link>
       </PageHead>
-      <datalist id="analytes">
-        {ANALYTES.map(({ id, name, synonyms }) => (
-          <option key={id} value={name} label={synonyms.slice(0, 2).join(', ') || undefined} />
-        ))}
-      </datalist>
-      {lists.map(({ id, units }) => (
-        <datalist key={id} id={id}>
-          {units.map((unit) => (
-            <option key={unit} value={unit} />
-          ))}
-        </datalist>
-      ))}
+      <SheetLists lists={lists} />
       <SheetForm
         action={saveSheet.bind(null, wellId)}
         draftKey={`sheet-${wellId}`}

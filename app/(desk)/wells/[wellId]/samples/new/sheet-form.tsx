@@ -5,9 +5,9 @@ import { DoneNote } from '@/app/ui/done-note'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Choices, TextArea } from '@/app/ui/field'
 import { withQuestions } from '@/app/ui/with-questions'
-import type { SheetState } from './actions'
 import { SheetAbout } from './sheet-about'
 import { SheetRows } from './sheet-rows'
+import type { SheetState } from './store-sheet'
 
 const FRESH: SheetState = { typed: {}, errors: {}, questions: {}, views: {} }
 

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { RowAsk } from '@/lib/forms/sheet/row-reading'
 import { COLUMNS, type Column, cellField, type SheetRow } from '@/lib/forms/sheet/rows'
-import type { SheetState } from './actions'
+import type { SheetState } from './store-sheet'
 
 const LABELS: Readonly<Record<Column, string>> = {
   analyte: 'Tested for',

@@ -4,8 +4,8 @@ import { type KeyboardEvent, type MouseEvent, type ReactNode, useEffect, useRef,
 import { flushSync } from 'react-dom'
 import { KeepDraft, readDraft } from '@/app/ui/keep-draft'
 import { rowsOf } from '@/lib/forms/sheet/rows'
-import type { SheetState } from './actions'
 import { SheetRowFields } from './sheet-row'
+import type { SheetState } from './store-sheet'
 
 type Props = {
   state: SheetState

@@ -1,0 +1,46 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { SheetForm } from '@/app/(desk)/wells/[wellId]/samples/new/sheet-form'
+import { SheetLists } from '@/app/(desk)/wells/[wellId]/samples/new/sheet-lists'
+import { PageHead } from '@/app/ui/page-head'
+import { ownViewer } from '@/app/ui/session'
+import { unitSymbols } from '@/lib/domain/quantity'
+import { unitLists } from '@/lib/forms/sheet/units'
+import { paths } from '@/lib/paths'
+import { newId } from '@/lib/records/ids'
+import { getDb } from '@/lib/records/open'
+import { visibleWell } from '@/lib/records/wells'
+import { saveOwnSheet } from './actions'
+
+export const metadata: Metadata = { title: 'Send in a lab sheet' }
+
+/** A lab sheet from the household: the same form as at the desk, with a few words more. */
+export default async function OwnSheetPage({ params }: { params: Promise<{ wellId: string }> }) {
+  const { wellId } = await params
+  const viewer = await ownViewer()
+  const well = visibleWell(await getDb(), viewer, wellId)
+  if (!well) notFound()
+  const { lists, of } = unitLists()
+  return (
+    <>
+      <PageHead
+        title="Send in a lab sheet"
+        lead="Copy what the sheet says, signs and all. A row that you leave blank counts as not tested. You can add a photo of the sheet at the end."
+      >
+        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+          Back to your well
+        </Link>
+      </PageHead>
+      <SheetLists lists={lists} />
+      <SheetForm
+        action={saveOwnSheet.bind(null, wellId)}
+        draftKey={`sheet-${wellId}`}
+        visitId={newId()}
+        by={viewer.name}
+        temperatureUnit={unitSymbols(viewer.units).temperature}
+        unitListOf={of}
+      />
+    </>
+  )
+}
