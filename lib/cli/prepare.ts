@@ -2,6 +2,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { loadDemo } from '@/seed/index'
+import { nameDemoOutfit } from '@/seed/outfit'
 import { makeDemoSignIns } from '@/seed/sign-ins'
 import { OUTFIT } from '../access/viewer'
 import { now, today } from '../clock'
@@ -45,6 +46,7 @@ async function loadFleet(db: Db): Promise<void> {
   console.error('· The database is empty: loading the demo fleet …')
   const from = performance.now()
   const { wells, entries } = await loadDemo(db, now(), today())
+  await nameDemoOutfit(db, now())
   const people = await makeDemoSignIns(db, now())
   // For the start command to show, and readable by whoever holds the data folder only.
   writeFileSync(join(dataFolder(), 'demo-sign-ins.json'), JSON.stringify(people, null, 2), { mode: 0o600 })

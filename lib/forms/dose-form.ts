@@ -1,4 +1,4 @@
-import { displayUnit, formatNumberPlain, type UnitSystem, type Use } from '@/lib/domain/quantity'
+import { displayUnit, formatNumberPlain, fromSi, type UnitSystem, type Use } from '@/lib/domain/quantity'
 import { chlorineDose, type DoseAnswer, type Product, type WaterToTreat } from '@/lib/domain/water/disinfect'
 import type { KnownWater } from '@/lib/domain/water/known-water'
 import { type Params, textParam } from './list-filters'
@@ -74,12 +74,16 @@ function typedOf(params: Params): Record<string, string> {
 function firstTexts(known: KnownWater, system: UnitSystem): Record<string, string> {
   const text = (field: Quantity, si: number | null) =>
     si === null ? '' : formatNumberPlain(si, displayUnit(DOSE_QUANTITIES[field], system))
+  // Reckoned from a diameter, an area has no more figures than that was measured with.
+  const areaUnit = displayUnit(DOSE_QUANTITIES.pitArea, system)
+  const pitArea =
+    known.pitAreaM2 === null ? '' : String(Number(fromSi(known.pitAreaM2, areaUnit).toPrecision(3)))
   return {
     bore: text('bore', known.casingBoreM),
     outside: text('outside', known.casingOutsideM),
     column: text('column', known.waterColumnM),
     gravel: known.pitAreaM2 === null ? '' : 'yes',
-    pitArea: text('pitArea', known.pitAreaM2),
+    pitArea,
     porosity: text('porosity', known.gravelPorosity),
     dropLength: text('dropLength', known.dropLengthM),
     tank: text('tank', known.tankM3),

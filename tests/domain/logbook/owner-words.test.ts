@@ -27,22 +27,27 @@ describe('how a well holds up, told to its household', () => {
     [{ cause: 'steady' as const }, /gives what it gave/],
     [{ cause: 'pump' as const }, /pump gives less/],
     [{ cause: 'water-table' as const }, /stands lower/],
-    [{ cause: 'well' as const, change: -0.18 }, /about 18 % less than on 2019-05-02: it is slowly clogging/],
+    [{ cause: 'well' as const, change: -0.05 }, /too early to be sure/],
+    [
+      { cause: 'well' as const, flag: true, change: -0.18 },
+      /about 18 % less than on 2019-05-02: it is slowly clogging/,
+    ],
   ])('%j', (more, words) => {
     expect(say(more)).toMatch(words)
   })
 
   test('names a day only where the outlook has one', () => {
     const belowDemand = { on: '2028-01-05', low: null, high: null }
-    expect(say({ cause: 'well', change: -0.2 })).not.toMatch(/too little for your need/)
+    expect(say({ cause: 'well', flag: true, change: -0.2 })).not.toMatch(/too little for your need/)
     expect(
-      say({ cause: 'well', change: -0.2, outlook: { to75Percent: null, belowDemand, why: '' } }),
+      say({ cause: 'well', flag: true, change: -0.2, outlook: { to75Percent: null, belowDemand, why: '' } }),
     ).toContain('2028-01-05')
   })
 
   test('is for grade 8 at most', () => {
     for (const cause of ['steady', 'unclear', 'pump', 'water-table', 'well'] as const)
-      expect(grade(say({ cause, change: -0.2 })), cause).toBeLessThanOrEqual(8 - 1)
+      for (const flag of [true, false])
+        expect(grade(say({ cause, flag, change: -0.2 })), cause).toBeLessThanOrEqual(8 - 1)
   })
 })
 

@@ -27,7 +27,7 @@ function bodyOf({ verdict, evidence, tests, rehabilitated }: Told, since: string
     case 'too-little':
       return `Too few readings to say anything about a trend: ${plural(tests, 'test')} since ${since}.`
     case 'flow-only':
-      return `Only flow was read: it ${movedBy(evidence.flowChange, 'holds')}, which can be the pump, the water table or the well.`
+      return flowBody(evidence)
     case 'statics-only':
       return `Only static levels were read often enough: the water table ${fallOf(evidence)}. Of the well itself nothing can be said.`
     case 'drawdown-only':
@@ -35,6 +35,14 @@ function bodyOf({ verdict, evidence, tests, rehabilitated }: Told, since: string
     case 'capacity':
       return capacityBody(verdict, evidence, since, rehabilitated)
   }
+}
+
+/** A flow that holds shows nothing amiss; one that moved can have any of three causes. */
+function flowBody({ flowChange }: YieldEvidence): string {
+  const moved = movedBy(flowChange, '')
+  return moved === ''
+    ? 'Only flow was read, and it holds. Of the well itself and the water table nothing more can be said.'
+    : `Only flow was read: it is ${moved}, which can be the pump, the water table or the well.`
 }
 
 function capacityBody(
@@ -47,7 +55,7 @@ function capacityBody(
   const again = rehabilitated ? ' after the rehabilitation' : ''
   switch (verdict.cause) {
     case 'well':
-      return `The well itself is losing capacity${again}: ${movedBy(evidence.capacityChange, 'about level')} since ${since} at the same static level and pumping time (${sure}). The water table ${fallOf(evidence)}.`
+      return `The well itself ${verdict.flag ? 'is' : 'may be'} losing capacity${again}: ${movedBy(evidence.capacityChange, 'about level')} since ${since} at the same static level and pumping time (${sure}). The water table ${fallOf(evidence)}.`
     case 'water-table':
       return `The water table ${fallOf(evidence)}; at the same static level the well gives what it did (${sure}).`
     case 'pump':
