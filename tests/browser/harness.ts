@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os'
 import { delimiter, join } from 'node:path'
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
 import { expect } from 'vitest'
-import { openDb } from '@/lib/records/db'
+import { type Db, openDb } from '@/lib/records/db'
 import { migrate } from '@/lib/records/migrate'
 import { loadDemo } from '@/seed'
 import { makeDemoSignIns } from '@/seed/sign-ins'
@@ -16,10 +16,16 @@ export const TODAY = '2026-11-20'
 const AT = '2026-11-20T12:00:00.000Z'
 
 export type Person = { role: string; email: string; password: string }
-export type Site = { url: string; people: Person[]; stop(): Promise<void> }
+export type Site = { url: string; people: Person[]; file: string; stop(): Promise<void> }
 
-/** A production server over a database of its own: empty, or with the demo fleet and its sign-ins. */
-export async function startSite(fill: 'empty' | 'demo'): Promise<Site> {
+/**
+ * A production server over a database of its own: empty, or with the demo fleet and its sign-ins. `prepare` puts more
+ * into it before the server opens it, and answers who else can sign in.
+ */
+export async function startSite(
+  fill: 'empty' | 'demo',
+  prepare: (db: Db) => Promise<Person[]> = async () => [],
+): Promise<Site> {
   const data = mkdtempSync(join(tmpdir(), 'wellround-site-'))
   const file = join(data, 'wellround.db')
   await migrate(file)
@@ -27,7 +33,7 @@ export async function startSite(fill: 'empty' | 'demo'): Promise<Site> {
   if (fill === 'demo') {
     const db = await openDb(file)
     await loadDemo(db, AT, TODAY)
-    people = await makeDemoSignIns(db, AT)
+    people = [...(await makeDemoSignIns(db, AT)), ...(await prepare(db))]
     await db.close()
   }
   const port = await freePort()
@@ -47,6 +53,7 @@ export async function startSite(fill: 'empty' | 'demo'): Promise<Site> {
   return {
     url,
     people,
+    file,
     async stop() {
       const ended = new Promise((done) => server.once('exit', done))
       server.kill('SIGTERM')

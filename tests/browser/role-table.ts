@@ -1,0 +1,123 @@
+/**
+ * Who gets what from every address of the site, one row an address. A route of the build without a row fails the test, and
+ * so does a row without a route. `door`: led to the sign-in page. `absent`: not found, whether it exists or not.
+ */
+export const ROLES = ['anonymous', 'owner', 'stranger', 'technician', 'installer'] as const
+export type Role = (typeof ROLES)[number]
+type Answer = 'page' | 'door' | 'absent' | 'away'
+type Row = readonly [
+  anonymous: Answer,
+  owner: Answer,
+  stranger: Answer,
+  technician: Answer,
+  installer: Answer,
+]
+
+const DESK: Row = ['door', 'absent', 'absent', 'page', 'page']
+const INSTALLER: Row = ['door', 'absent', 'absent', 'absent', 'page']
+/** Pages of a thing that does not exist in the demo: nobody is told anything else. */
+const NOTHING: Row = ['door', 'absent', 'absent', 'absent', 'absent']
+const HOUSEHOLD: Row = ['door', 'page', 'absent', 'away', 'away']
+const SELF: Row = ['door', 'page', 'page', 'page', 'page']
+const OPEN: Row = ['page', 'away', 'away', 'away', 'away']
+
+/** `[wellId]` and `[entryId]` are of a well of the owner's household and of a lab sheet of it. */
+export const PAGES: Readonly<Record<string, Row>> = {
+  '/': ['door', 'away', 'away', 'page', 'page'],
+  '/due/sheet': DESK,
+  '/duties/[dutyId]': INSTALLER,
+  '/entries/[entryId]/correct': DESK,
+  '/entries/[entryId]/withdraw': DESK,
+  '/export': INSTALLER,
+  '/households': INSTALLER,
+  '/households/[ownerId]': INSTALLER,
+  '/import': INSTALLER,
+  '/import/[uploadId]': NOTHING,
+  '/import/job/[jobId]': NOTHING,
+  '/import/undo/[batchId]': INSTALLER,
+  '/settings': INSTALLER,
+  '/settings/limits': INSTALLER,
+  '/water': DESK,
+  '/wells': DESK,
+  '/wells/duties': INSTALLER,
+  '/wells/new': INSTALLER,
+  '/wells/[wellId]': DESK,
+  '/wells/[wellId]/duties/new': INSTALLER,
+  '/wells/[wellId]/edit': INSTALLER,
+  '/wells/[wellId]/parts/new': INSTALLER,
+  '/wells/[wellId]/parts/[partId]': INSTALLER,
+  '/wells/[wellId]/samples/new': DESK,
+  '/wells/[wellId]/samples/[entryId]': DESK,
+  '/wells/[wellId]/tests': DESK,
+  '/wells/[wellId]/tests/new': DESK,
+  '/wells/[wellId]/tests/new/[kind]': DESK,
+  // The entry is a lab sheet and no test.
+  '/wells/[wellId]/tests/[entryId]': NOTHING,
+  '/wells/[wellId]/visit': DESK,
+  '/wells/[wellId]/water': DESK,
+  '/wells/[wellId]/water/chain/[key]': DESK,
+  '/wells/[wellId]/water/dose': DESK,
+  '/wells/[wellId]/water/inspection': DESK,
+  '/wells/[wellId]/water/notice/[key]': DESK,
+  '/wells/[wellId]/water/sampling': DESK,
+  '/wells/[wellId]/yield': DESK,
+  '/yield': DESK,
+  '/own': ['door', 'page', 'page', 'away', 'away'],
+  '/own/[wellId]': HOUSEHOLD,
+  '/own/[wellId]/reading': HOUSEHOLD,
+  '/own/[wellId]/samples/new': HOUSEHOLD,
+  '/own/[wellId]/samples/[entryId]': HOUSEHOLD,
+  '/own/[wellId]/what-if': HOUSEHOLD,
+  '/account': SELF,
+  '/sign-in': OPEN,
+  '/join': OPEN,
+  // There is an installer: the first account is made.
+  '/first-run': ['door', 'door', 'door', 'door', 'door'],
+  '/api/attachments/[attachmentId]': ['absent', 'page', 'absent', 'page', 'page'],
+  '/api/export/[file]': ['absent', 'absent', 'absent', 'absent', 'page'],
+  '/api/import/[jobId]': ['absent', 'absent', 'absent', 'absent', 'absent'],
+  '/health': ['page', 'page', 'page', 'page', 'page'],
+}
+
+/** Made by the framework, or answering to POST alone; tried elsewhere. */
+export const APART = ['/_global-error', '/_not-found', '/sign-out']
+
+/** How every action finds out who is asking, in its own words. */
+export const ACTIONS: Readonly<
+  Record<string, 'deskViewer' | 'settingEditor' | 'ownViewer' | 'signedInViewer' | 'nobody'>
+> = {
+  'app/(desk)/_people/actions.ts#giveNewPassword': 'deskViewer',
+  'app/(desk)/_people/actions.ts#switchPerson': 'deskViewer',
+  'app/(desk)/duties/actions.ts#changeDuty': 'deskViewer',
+  'app/(desk)/duties/actions.ts#giveOneDuty': 'deskViewer',
+  'app/(desk)/entries/[entryId]/correct/actions.ts#saveCorrection': 'deskViewer',
+  'app/(desk)/entries/[entryId]/withdraw/actions.ts#saveWithdrawal': 'deskViewer',
+  'app/(desk)/households/[ownerId]/actions.ts#makeCard': 'deskViewer',
+  'app/(desk)/households/[ownerId]/actions.ts#takeBack': 'deskViewer',
+  'app/(desk)/import/actions.ts#runImport': 'deskViewer',
+  'app/(desk)/import/actions.ts#takeBack': 'deskViewer',
+  'app/(desk)/import/actions.ts#takeFile': 'deskViewer',
+  'app/(desk)/settings/actions.ts#addPerson': 'deskViewer',
+  'app/(desk)/settings/actions.ts#saveOutfit': 'deskViewer',
+  'app/(desk)/settings/actions.ts#saveReckoning': 'deskViewer',
+  'app/(desk)/settings/limits/actions.ts#removeLimit': 'settingEditor',
+  'app/(desk)/settings/limits/actions.ts#saveLimit': 'settingEditor',
+  'app/(desk)/wells/[wellId]/parts/actions.ts#storePart': 'deskViewer',
+  'app/(desk)/wells/[wellId]/samples/[entryId]/actions.ts#attachFile': 'deskViewer',
+  'app/(desk)/wells/[wellId]/samples/new/actions.ts#saveSheet': 'deskViewer',
+  'app/(desk)/wells/[wellId]/tests/new/[kind]/actions.ts#saveTest': 'deskViewer',
+  'app/(desk)/wells/[wellId]/visit/actions.ts#saveVisit': 'deskViewer',
+  'app/(desk)/wells/[wellId]/water/actions.ts#saveWater': 'deskViewer',
+  'app/(desk)/wells/actions.ts#addWell': 'deskViewer',
+  'app/(desk)/wells/actions.ts#changeWell': 'deskViewer',
+  'app/(desk)/wells/duties/actions.ts#giveDuty': 'deskViewer',
+  'app/(door)/first-run/actions.ts#makeFirstAccount': 'nobody',
+  'app/(door)/join/actions.ts#join': 'nobody',
+  'app/(door)/sign-in/actions.ts#enter': 'nobody',
+  'app/(owner)/own/[wellId]/reading/actions.ts#saveOwnReading': 'ownViewer',
+  'app/(owner)/own/[wellId]/samples/[entryId]/actions.ts#attachOwnFile': 'ownViewer',
+  'app/(owner)/own/[wellId]/samples/new/actions.ts#saveOwnSheet': 'ownViewer',
+  'app/(self)/account/actions.ts#endSessions': 'signedInViewer',
+  'app/(self)/account/actions.ts#savePassword': 'signedInViewer',
+  'app/(self)/account/actions.ts#saveProfile': 'signedInViewer',
+}
