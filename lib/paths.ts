@@ -49,6 +49,7 @@ export const paths = {
   inspection: (wellId: string) => `/wells/${id(wellId)}/water/inspection`,
   yields: (query?: Query) => withQuery('/yield', query),
   wellYield: (wellId: string) => `/wells/${id(wellId)}/yield`,
+  wellWear: (wellId: string) => `/wells/${id(wellId)}/wear`,
 
   correct: (entryId: string) => `/entries/${id(entryId)}/correct`,
   withdraw: (entryId: string) => `/entries/${id(entryId)}/withdraw`,

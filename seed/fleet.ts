@@ -77,6 +77,7 @@ function wellFields(
   const intake = feet(nature.depthFt - 1.5)
   const pit = feet(between(dice, 4, 6))
   const bore = inch(8)
+  const altitudeFt = place.area === 'Snow Line' ? 5200 : 3100
   const outside = inch(8.6)
   const tankGal = Math.round(between(dice, 3, 16)) * 100
   const demandGal = Math.round(nature.hoursPerDay * 60 * nature.pumpGpm * 0.8)
@@ -96,6 +97,7 @@ function wellFields(
     pitDiameterM: pit.si,
     gravelPorosity: 0.35,
     liftM: feet(4).si,
+    altitudeM: toSi(altitudeFt, 'ft'),
     demandM3PerS: toSi(demandGal, 'gal/d'),
     storageM3: toSi(tankGal, 'gal'),
     closedFrom: place.closed?.from ?? null,
@@ -109,6 +111,7 @@ function wellFields(
       casingOutsideM: outside.text,
       pitDiameterM: pit.text,
       liftM: '4.0 ft',
+      altitudeM: `${altitudeFt} ft`,
       demandM3PerS: `${demandGal} gal/d`,
       storageM3: `${tankGal} gal`,
     },

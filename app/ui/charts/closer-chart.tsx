@@ -11,11 +11,15 @@ export default function CloserChart({
   series,
   unit,
   downwards,
+  along,
 }: {
   series: readonly CloserSeries[]
   unit: string
   downwards: boolean
+  /** What is counted along the foot; null for time. */
+  along: string | null
 }) {
+  const sayAt = along === null ? sayDay : sayUse
   return (
     <ResponsiveContainer width="100%" height={320}>
       <ScatterChart margin={{ top: 8, right: 12, bottom: 8, left: 0 }} accessibilityLayer>
@@ -23,7 +27,7 @@ export default function CloserChart({
           type="number"
           dataKey="at"
           domain={['dataMin', 'dataMax']}
-          tickFormatter={sayDay}
+          tickFormatter={sayAt}
           stroke="var(--muted)"
         />
         <YAxis
@@ -37,7 +41,7 @@ export default function CloserChart({
         />
         <Tooltip
           formatter={(value, name) =>
-            name === 'at' ? sayDay(Number(value)) : `${Number(value).toFixed(2)} ${unit}`
+            name === 'at' ? sayAt(Number(value)) : `${Number(value).toFixed(2)} ${unit}`
           }
         />
         {series.map(({ name, points }, i) => (
@@ -57,4 +61,8 @@ export default function CloserChart({
 
 function sayDay(at: number): string {
   return new Date(at).toISOString().slice(0, 10)
+}
+
+function sayUse(at: number): string {
+  return at.toLocaleString('en-US', { maximumFractionDigits: 1 })
 }

@@ -1,6 +1,5 @@
 import { scaleLinear, scaleUtc } from 'd3-scale'
-import type { Day } from '@/lib/domain/quantity/day'
-import { type ChartExtras, type ChartSeries, onAxis } from './shapes'
+import { type At, type ChartExtras, type ChartSeries, onAxis } from './shapes'
 
 /** Drawn twice, once for each width of screen: the letters keep their size, and nothing is squeezed. */
 export const SIZES = {
@@ -24,7 +23,7 @@ export type Frame = {
   right: number
   top: number
   bottom: number
-  x: (day: Day) => number
+  x: (at: At) => number
   y: (value: number) => number
   xTicks: { at: number; text: string }[]
   yTicks: { at: number; text: string }[]
@@ -33,9 +32,9 @@ export type Frame = {
 /** Where everything goes: the plot's edges, both scales and their ticks, with room for all that is to be shown. */
 export function frameOf(
   size: keyof typeof SIZES,
-  series: readonly ChartSeries[],
+  series: readonly ChartSeries<At>[],
   downwards: boolean,
-  { bands = [], limits = [], events = [], forecast, span }: ChartExtras,
+  { bands = [], limits = [], events = [], forecast, span }: ChartExtras<At>,
 ): Frame {
   const { width, height, ticks } = SIZES[size]
   const points = series.flatMap(({ stretches }) => stretches.flat())
@@ -55,23 +54,44 @@ export function frameOf(
     .map((tick) => ({ at: y(tick), text: tick.toLocaleString('en-US', { maximumFractionDigits: 8 }) }))
   const needed = Math.max(...yTicks.map(({ text }) => text.length)) * LETTER + GAP * 2
   const left = span ? Math.max(SHARED_LEFT, needed) : needed
-  const days = [
+  const places = [
     ...points.map((point) => point.on),
     ...events.map((event) => event.on),
     ...bands.flatMap((band) => band.points.map((point) => point.on)),
-    ...ahead.flatMap(({ low, on, high }) => [low, on, high].filter((day) => day !== null)),
+    ...ahead.flatMap(({ low, on, high }) => [low, on, high].filter((at) => at !== null)),
   ]
-  const x = scaleUtc(span ? [onAxis(span.from), onAxis(span.to)] : domainOf(days), [left, right])
-  const format = x.tickFormat(ticks)
+  const axis = axisOf(places, span, [left, right], ticks)
   return {
     left,
     right,
     top,
     bottom,
-    x: (day) => x(onAxis(day)),
     y: (value) => y(value),
-    xTicks: x.ticks(ticks).map((tick) => ({ at: x(tick), text: format(tick) })),
     yTicks,
+    ...axis,
+  }
+}
+
+/** The scale along the foot: of time where the places are days, of use where they are numbers. */
+function axisOf(
+  places: readonly At[],
+  span: ChartExtras<At>['span'],
+  edges: [number, number],
+  ticks: number,
+): Pick<Frame, 'x' | 'xTicks'> {
+  const ends = span ? [onAxis(span.from), onAxis(span.to)] : domainOf(places)
+  if (typeof places[0] === 'number') {
+    const x = scaleLinear(ends, edges)
+    return {
+      x: (at) => x(onAxis(at)),
+      xTicks: x.ticks(ticks).map((tick) => ({ at: x(tick), text: tick.toLocaleString('en-US') })),
+    }
+  }
+  const x = scaleUtc(ends, edges)
+  const format = x.tickFormat(ticks)
+  return {
+    x: (at) => x(onAxis(at)),
+    xTicks: x.ticks(ticks).map((tick) => ({ at: x(tick), text: format(tick) })),
   }
 }
 
@@ -83,9 +103,9 @@ function rangeOf(values: readonly number[], floorAtZero: boolean): [number, numb
   return [floorAtZero && low >= 0 ? Math.max(0, low - room) : low - room, high + room]
 }
 
-function domainOf(days: readonly Day[]): [number, number] {
-  const times = days.map((day) => onAxis(day).getTime())
-  const [first, last] = [Math.min(...times), Math.max(...times)]
+function domainOf(places: readonly At[]): [number, number] {
+  const along = places.map(onAxis)
+  const [first, last] = [Math.min(...along), Math.max(...along)]
   const room = first === last ? MONTH_MS : (last - first) * 0.02
   return [first - room, last + room]
 }

@@ -1,14 +1,20 @@
 import { area } from 'd3-shape'
-import type { Day } from '@/lib/domain/quantity/day'
 import { type Frame, GAP } from './frame'
-import { type ChartBand, type ChartEvent, type ChartForecast, type ChartLimit, letterOf } from './shapes'
+import {
+  type At,
+  type ChartBand,
+  type ChartEvent,
+  type ChartForecast,
+  type ChartLimit,
+  letterOf,
+} from './shapes'
 
 const LETTER = 6.7
 const LINE = 14
 
 /** Intervals, below everything else. */
-export function Bands({ bands, frame }: { bands: readonly ChartBand[]; frame: Frame }) {
-  const path = area<ChartBand['points'][number]>()
+export function Bands({ bands, frame }: { bands: readonly ChartBand<At>[]; frame: Frame }) {
+  const path = area<ChartBand<At>['points'][number]>()
     .x((p) => within(frame, frame.x(p.on)))
     .y0((p) => frame.y(p.low))
     .y1((p) => frame.y(p.high))
@@ -59,7 +65,7 @@ export function Limits({
 }
 
 /** What happened, as a letter over a line; letters that would touch stand a little lower. */
-export function Events({ events, frame }: { events: readonly ChartEvent[]; frame: Frame }) {
+export function Events({ events, frame }: { events: readonly ChartEvent<At>[]; frame: Frame }) {
   return events.map(({ on, name }, i) => {
     const at = frame.x(on)
     const before = events[i - 1]
@@ -81,7 +87,7 @@ export function Events({ events, frame }: { events: readonly ChartEvent[]; frame
 }
 
 /** What lies after the last reading, tinted: below everything else. */
-export function Ahead({ from, frame }: { from: Day; frame: Frame }) {
+export function Ahead({ from, frame }: { from: At; frame: Frame }) {
   const x = within(frame, frame.x(from))
   return (
     <g className="chart-ahead">
@@ -96,7 +102,7 @@ export function Crossing({
   crossing,
   frame,
 }: {
-  crossing: ChartForecast['crossings'][number]
+  crossing: ChartForecast<At>['crossings'][number]
   frame: Frame
 }) {
   const y = frame.y(crossing.value)

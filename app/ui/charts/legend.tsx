@@ -1,7 +1,7 @@
 import { Mark } from './mark'
-import { type ChartExtras, type ChartSeries, letterOf } from './shapes'
+import { type At, type ChartExtras, type ChartSeries, letterOf } from './shapes'
 
-type Props = { series: readonly ChartSeries[] } & ChartExtras
+type Props = { series: readonly ChartSeries<At>[] } & ChartExtras<At>
 
 /** What marks, lines and tints mean, where there is more than one plain kind of mark. */
 export function Legend({ series, bands = [], limits = [], events = [], forecast }: Props) {
@@ -77,7 +77,7 @@ function LongKey({ words, drawn }: { words: string; drawn: React.ReactNode }) {
   )
 }
 
-function ForecastKeys({ forecast }: { forecast: NonNullable<ChartExtras['forecast']> }) {
+function ForecastKeys({ forecast }: { forecast: NonNullable<ChartExtras<At>['forecast']> }) {
   return (
     <>
       <LongKey

@@ -15,6 +15,7 @@ export function LookCloser(props: {
   series: readonly CloserSeries[]
   unit: string
   downwards: boolean
+  along: string | null
 }) {
   const [open, setOpen] = useState(false)
   const { title, ...chart } = props

@@ -2,17 +2,17 @@ import { line } from 'd3-shape'
 import { type Frame, frameOf, GAP, LETTER, SIZES } from './frame'
 import { Ahead, Bands, Crossing, Events, Limits } from './layers'
 import { Mark } from './mark'
-import type { ChartExtras, ChartPoint, ChartSeries } from './shapes'
+import type { At, ChartExtras, ChartPoint, ChartSeries } from './shapes'
 
 type Props = {
   size: keyof typeof SIZES
   label: string
-  series: readonly ChartSeries[]
+  series: readonly ChartSeries<At>[]
   /** Depths read downwards. */
   downwards: boolean
-} & ChartExtras
+} & ChartExtras<At>
 
-/** Points over time, at least one. A picture without script; values set aside have an open mark and no line. */
+/** Points over time or use, at least one. A picture without script; values set aside have an open mark and no line. */
 export function Picture({ size, label, series, downwards, ...extras }: Props) {
   const { width, height } = SIZES[size]
   const frame = frameOf(size, series, downwards, extras)
@@ -60,10 +60,10 @@ function Axes({ frame, width, height }: { frame: Frame; width: number; height: n
   )
 }
 
-type SeriesProps = { series: ChartSeries; number: number; frame: Frame; downwards: boolean }
+type SeriesProps = { series: ChartSeries<At>; number: number; frame: Frame; downwards: boolean }
 
 function SeriesMarks({ series: { mark, stretches }, number, frame, downwards }: SeriesProps) {
-  const path = line<ChartPoint>(
+  const path = line<ChartPoint<At>>(
     (p) => frame.x(p.on),
     (p) => frame.y(p.value),
   )

@@ -14,11 +14,17 @@ export type BrushCourse =
       wearPerUse: (number | null)[]
       /** Use at which the shortest is expected at its minimum: the middle of the belief. */
       lifeUse: number
+      /** Ends between which that use lies with 80 %. */
+      lifeLow: number
+      lifeHigh: number
       newM: number
       minimumM: number
       findings: BrushFinding[]
     }
   | { kind: 'cannot-say'; why: string }
+
+/** Deviations of a normal belief from its middle to its tenth part. */
+const TO_THE_TENTH = 1.2816
 
 /**
  * What a chart of the brushes in place shows: each brush's lengths by use, and the line to the minimum length.
@@ -30,6 +36,7 @@ export function brushCourse(question: BrushQuestion): BrushCourse {
   if (!set) return { kind: 'cannot-say', why: 'it is not recorded when the brushes were put in' }
   const last = set.readings.at(-1)
   if (!last) return { kind: 'cannot-say', why: 'no length of this set was read since it was put in' }
+  const life = logMoments(set.belief)
   return {
     kind: 'course',
     by: set.by,
@@ -38,7 +45,9 @@ export function brushCourse(question: BrushQuestion): BrushCourse {
     wearPerUse: last.lengthsM.map((lengthM) =>
       last.used > 0 && lengthM < question.newM ? (question.newM - lengthM) / last.used : null,
     ),
-    lifeUse: Math.exp(logMoments(set.belief).mean),
+    lifeUse: Math.exp(life.mean),
+    lifeLow: Math.exp(life.mean - TO_THE_TENTH * life.deviation),
+    lifeHigh: Math.exp(life.mean + TO_THE_TENTH * life.deviation),
     newM: question.newM,
     minimumM: question.minimumM,
     findings: set.findings,

@@ -1,12 +1,12 @@
 /** Pump, pipes and the parts that wear: what they take, how they age, and when they fall due. */
 
-export { brushCourse } from './brush-course'
+export { type BrushCourse, brushCourse } from './brush-course'
 export * from './brush-rules'
 export { type BrushQuestion, type BrushReading, forecastBrushes } from './brushes'
 export { type CartridgeQuestion, forecastCartridge } from './cartridge'
 export type { CartridgeEvent } from './cartridge-belief'
-export { cartridgeCourse } from './cartridge-course'
-export { changeCost, learnedInterval } from './cartridge-interval'
+export { type CartridgeCourse, cartridgeCourse } from './cartridge-course'
+export { changeCost, type LearnedInterval, learnedInterval } from './cartridge-interval'
 export type { CartridgeReading } from './cartridge-runs'
 export * from './fitted-parts'
 export { type Forecast, LATE_OVER_EARLY } from './forecast'

@@ -22,6 +22,7 @@ import { Place } from './_page/place'
 import { Saved } from './_page/saved'
 import { SetAside } from './_page/set-aside'
 import { Water } from './_page/water'
+import { Wear } from './_page/wear'
 import { Yield } from './_page/yield'
 
 export const metadata: Metadata = { title: 'Well' }
@@ -75,6 +76,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         <a href="#duties">Duties</a>
         <a href="#water">Water</a>
         <a href="#yield">Yield</a>
+        <a href="#wear">Wear and pump</a>
         <a href="#charts">Levels and meters</a>
         <a href="#logbook">Logbook</a>
         <a href="#built">As built</a>
@@ -94,6 +96,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       />
       <Water wellId={wellId} standing={standing} today={day} units={viewer.units} />
       <Yield wellId={wellId} standing={standing} units={viewer.units} today={day} />
+      <Wear well={well} standing={standing} facts={facts} today={day} units={viewer.units} />
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
       <Logbook wellId={wellId} visits={visits} units={viewer.units} />

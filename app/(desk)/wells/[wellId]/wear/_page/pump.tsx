@@ -1,0 +1,91 @@
+import Link from 'next/link'
+import { showDay } from '@/app/ui/show-day'
+import { TableFrame } from '@/app/ui/table-frame'
+import type { PumpSide, PumpStanding } from '@/lib/domain/logbook/pump-standing'
+import { sentence } from '@/lib/domain/logbook/wear-words'
+import type { YieldSummary } from '@/lib/domain/logbook/yield-summary'
+import { CAUSE_WORDS } from '@/lib/domain/logbook/yield-words'
+import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { paths } from '@/lib/paths'
+import { EvidenceWords } from './evidence-words'
+
+type Props = { pump: PumpStanding; yields: YieldSummary; wellId: string; units: UnitSystem }
+
+/** The pump at first and now, and what that says to "pump or well?". */
+export function Pump({ pump, yields, wellId, units }: Props) {
+  const { reference, now, evidence, lacking } = pump
+  return (
+    <section aria-labelledby="pump" className="stack">
+      <h2 id="pump">Pump</h2>
+      {reference ? <PumpTable reference={reference} now={now} units={units} /> : null}
+      {lacking.length > 0 ? (
+        <p className="text">To hold the pump against itself, this is lacking: {lacking.join(', ')}.</p>
+      ) : null}
+      <h3>Pump or well?</h3>
+      <EvidenceWords evidence={evidence} units={units} />
+      <p className="text">
+        The readings of the whole well say: <strong>{CAUSE_WORDS[yields.cause]}</strong>.{' '}
+        <Link href={paths.wellYield(wellId)} prefetch={false}>
+          The evidence of the well
+        </Link>
+      </p>
+      {reference ? (
+        <p className="muted text">
+          {sentence(
+            'head is the level while pumping, the lift to the pump and the pressure before the cartridge; friction in the pipe before that gauge is left out, so that the true share of power is a little higher. It is held against the first full reading since this pump was put in, not against a maker’s sheet',
+          )}
+        </p>
+      ) : null}
+    </section>
+  )
+}
+
+type RowOf = { what: string; show: (side: PumpSide) => string }
+
+function PumpTable({
+  reference,
+  now,
+  units,
+}: {
+  reference: PumpSide
+  now: PumpSide | null
+  units: UnitSystem
+}) {
+  const rows: RowOf[] = [
+    { what: 'Flow', show: (side) => formatQuantity(side.flowM3PerS, 'flow', units) },
+    { what: 'Head', show: (side) => formatQuantity(side.headM, 'depth', units) },
+    { what: 'Current', show: (side) => formatQuantity(side.amps, 'current', units) },
+    { what: 'Voltage', show: (side) => formatQuantity(side.volts, 'voltage', units) },
+    { what: 'Power drawn', show: (side) => formatQuantity(side.volts * side.amps, 'power', units) },
+    {
+      what: 'Power that reaches the water',
+      show: ({ efficiency }) =>
+        efficiency.kind === 'efficiency'
+          ? formatQuantity(Math.round(efficiency.share * 100) / 100, 'share', units)
+          : `cannot say: ${efficiency.message}`,
+    },
+  ]
+  return (
+    <TableFrame label="The pump at first and now">
+      <table className="table">
+        <caption className="unseen">The pump at first and now</caption>
+        <thead>
+          <tr>
+            <th scope="col">Read together</th>
+            <th scope="col">First, {showDay(reference.on, units)}</th>
+            <th scope="col">{now ? `Now, ${showDay(now.on, units)}` : 'Now'}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ what, show }) => (
+            <tr key={what}>
+              <th scope="row">{what}</th>
+              <td>{show(reference)}</td>
+              <td>{now ? show(now) : 'not read again'}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </TableFrame>
+  )
+}

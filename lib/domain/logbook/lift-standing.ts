@@ -1,0 +1,121 @@
+import { type LiftMonth, liftOverYear, monthlyStatic, type SuctionLine } from '@/lib/domain/pump'
+import type { Day } from '@/lib/domain/quantity/day'
+import type { CurrentFact } from './entries'
+import type { WellRegister } from './register'
+import { levelSeries } from './series'
+import { sideBySide } from './wear-questions'
+
+/** What the register holds of the pump's place. Unknown is null. */
+export type PumpPlace = { altitudeM: number | null; liftM: number | null }
+
+export type LiftStanding =
+  | {
+      kind: 'year'
+      months: LiftMonth[]
+      /** The month in which least is to spare. */
+      tightest: LiftMonth & { spareM: number }
+      unknown: number
+      flow: { on: Day; m3PerS: number }
+      drawdownM: number
+      line: SuctionLine
+      /** Drop that was counted on the suction side, Pa, and why it was or was not. */
+      cartridge: { dropPa: number; says: 'none read' | 'behind the pump' | 'before the pump' }
+    }
+  | { kind: 'cannot-say'; enter: string[] }
+
+/** What is taken where the register has no place for it. All common practice, no published source. */
+export const LIFT_ASSUMED = {
+  /** Suction head that a small surface pump asks for, with half a metre of margin, m. */
+  requiredM: 3,
+  /** On the warm side for a shallow well: warmer water takes more of the air's push. */
+  temperatureC: 15,
+  /** Bore of 1¼ in plastic pipe, m. */
+  insideM: 0.035,
+  /** Smooth plastic, m. */
+  roughnessM: 0.000_007,
+  /** A foot valve, a check valve and two bends. */
+  kSum: 5,
+  /** Pipe along the ground from head to pump, m. */
+  alongM: 3,
+} as const
+
+/**
+ * Suction head to spare in each month at the flow last read.
+ * Answer  'cannot-say' with what to enter, where altitude, lift, a level at rest, flow or capacity is not known.
+ */
+export function liftStanding(
+  register: WellRegister,
+  { altitudeM, liftM }: PumpPlace,
+  facts: readonly CurrentFact[],
+  capacityM2PerS: number | null,
+): LiftStanding {
+  const rest = levelSeries(facts).rest
+  const sides = sideBySide(facts)
+  const flowSide = sides.filter((side) => (side.flowM3PerS ?? 0) > 0).at(-1)
+  const reachM = register.intakeDepthM ?? register.wellDepthM
+  const flow = flowSide?.flowM3PerS ?? null
+  if (
+    altitudeM === null ||
+    liftM === null ||
+    rest.length === 0 ||
+    !flowSide ||
+    flow === null ||
+    capacityM2PerS === null ||
+    reachM === null
+  ) {
+    return {
+      kind: 'cannot-say',
+      enter: [
+        ...(altitudeM === null ? ['the altitude (edit the well)'] : []),
+        ...(liftM === null ? ['the lift from level ground to the pump (edit the well)'] : []),
+        ...(reachM === null ? ['the intake depth or the well depth (edit the well)'] : []),
+        ...(rest.length === 0 ? ['a level at rest (log a visit)'] : []),
+        ...(flow === null ? ['a flow (log a visit)'] : []),
+        ...(capacityM2PerS === null ? ['flow and both levels of one visit (log a visit)'] : []),
+      ],
+    }
+  }
+  const { requiredM, temperatureC, insideM, roughnessM, kSum, alongM } = LIFT_ASSUMED
+  const line = { pipes: [{ lengthM: reachM + Math.abs(liftM) + alongM, insideM }], kSum, roughnessM }
+  const cartridge = suctionDrop(facts)
+  const year = liftOverYear(
+    {
+      altitudeM,
+      groundToPumpM: liftM,
+      temperatureC: Array.from({ length: 12 }, () => temperatureC),
+      line,
+      flowM3PerS: flow,
+      capacityM2PerS,
+      cartridgeDropPa: cartridge.dropPa,
+      requiredM,
+    },
+    monthlyStatic(rest.map(({ on, value }) => ({ on, levelM: value }))),
+  )
+  if (year.kind === 'cannot-say') return { kind: 'cannot-say', enter: [year.says] }
+  const [tightest] = year.months
+    .flatMap((month) => (month.spareM === null ? [] : [{ ...month, spareM: month.spareM }]))
+    .sort((a, b) => a.spareM - b.spareM)
+  if (!tightest) throw new Error('a year of lift without a month')
+  return {
+    kind: 'year',
+    months: year.months,
+    tightest,
+    unknown: year.unknown.length,
+    flow: { on: flowSide.on, m3PerS: flow },
+    drawdownM: flow / capacityM2PerS,
+    line,
+    cartridge,
+  }
+}
+
+type SuctionDrop = Extract<LiftStanding, { kind: 'year' }>['cartridge']
+
+/** A gauge before the cartridge that shows more than the air's own pressure stands behind the pump. */
+function suctionDrop(facts: readonly CurrentFact[]): SuctionDrop {
+  const last = sideBySide(facts)
+    .filter((side) => side.dropPa !== null)
+    .at(-1)
+  if (!last || last.dropPa === null) return { dropPa: 0, says: 'none read' }
+  if ((last.beforePa ?? 0) > 0) return { dropPa: 0, says: 'behind the pump' }
+  return { dropPa: Math.max(0, last.dropPa), says: 'before the pump' }
+}
