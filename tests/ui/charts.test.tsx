@@ -5,6 +5,7 @@ import { Picture } from '@/app/ui/charts/picture'
 import { type ChartSeries, letterOf } from '@/app/ui/charts/shapes'
 import { Spark } from '@/app/ui/charts/spark'
 import { TimeChart } from '@/app/ui/charts/time-chart'
+import { UseChart } from '@/app/ui/charts/use-chart'
 
 const point = (on: string, value: number) => ({ id: on, on, value, used: true })
 const levels: ChartSeries = {
@@ -139,4 +140,49 @@ test('a small picture draws what lies beyond its axes at its edge', () => {
 
 test('events are lettered A to Z and on', () => {
   expect([0, 25, 26, 53].map(letterOf)).toEqual(['A', 'Z', 'A2', 'B3'])
+})
+
+describe('a chart over use', () => {
+  const drops: ChartSeries<number> = {
+    name: 'this cartridge',
+    mark: 'disc',
+    stretches: [[0, 50, 100].map((on) => ({ id: `${on}`, on, value: 10 + on / 10, used: true }))],
+  }
+
+  test('counts along its foot from nothing, in even steps, and says what it counts', () => {
+    const { x, xTicks } = frameOf('wide', [drops], false, { span: { from: 0, to: 120 } })
+    expect(x(100) - x(50)).toBeCloseTo(x(50) - x(0), 9)
+    expect(xTicks.map(({ text }) => text)).toEqual(['0', '20', '40', '60', '80', '100', '120'])
+    const html = renderToStaticMarkup(
+      <UseChart title="Drop" says="It rose." unit="kPa" along="m³" series={[drops]} table={<table />} />,
+    )
+    expect(html).toContain('against m³')
+    expect(html).not.toContain('20:00')
+  })
+
+  test('draws intervals and levels as one over time does', () => {
+    const html = renderToStaticMarkup(
+      <UseChart
+        title="Drop"
+        says="It rose."
+        unit="kPa"
+        along="m³"
+        series={[drops]}
+        bands={[
+          {
+            name: 'expected',
+            points: [
+              { on: 0, low: 5, high: 15 },
+              { on: 150, low: 20, high: 40 },
+            ],
+          },
+        ]}
+        limits={[{ name: 'terminal drop', value: 30 }]}
+        table={<table />}
+      />,
+    )
+    expect(count(html, 'class="chart-band')).toBeGreaterThan(1)
+    expect(html).toContain('terminal drop')
+    expect(html).not.toContain('NaN')
+  })
 })

@@ -25,6 +25,9 @@ export function sayForecast(
     return `When ${lower(part)} reaches ${limit} cannot be said: ${daysShown(forecast.why, units)}. Until then the calendar counts.`
   }
   const { on, low, high, changeBy, why } = forecast
+  if (low === high) {
+    return `${part} had reached ${limit} when it was last read, on ${day(on, units)}. This is reckoned ${daysShown(why, units)}.`
+  }
   const reaches = on < today ? 'will have reached' : 'reaches'
   const between =
     high === null
@@ -46,7 +49,7 @@ export function sayInterval(
   const offer = `This well's own cartridges suggest ${days} days${volume} between changes: ${why}.`
   if (fixedDays === null || costOfOther === null) return offer
   const cost =
-    costOfOther < 1.05 ? 'costs about the same' : `costs ${costOfOther.toFixed(1)} times as much by that rule`
+    costOfOther < 1.05 ? 'cost about the same' : `cost ${costOfOther.toFixed(1)} times as much by that rule`
   return `${offer} The duty's fixed ${fixedDays} days ${cost}. It is an offer: the duty stays as you set it.`
 }
 

@@ -36,6 +36,8 @@ const GUESSED_ERROR = 0.13
 const WORN = { mean: -0.25, deviation: 0.15 }
 const PUMP_ODDS = 2
 const SOUND_ODDS = -1
+/** So many errors above what it gave when new are no luck of the readings: something is not as taken. */
+const MORE_THAN_NEW = 3
 /** Beyond this the affinity laws leave out too much. */
 const SPEED = { least: 0.75, most: 1.33 }
 
@@ -45,7 +47,8 @@ const SPEED = { least: 0.75, most: 1.33 }
  *
  * Why so  a fallen table or a clogged well asks for more head, a low sun gives less voltage; both lower the flow of a
  *         sound pump, and both are taken out here. What is left is the pump, its brushes, or air on the suction side.
- * Answer  'cannot-say' with what to measure next, where a reading is missing or the voltages differ by over a third.
+ * Answer  'cannot-say' with what to measure next, where a reading is missing, the voltages differ by over a third, or the
+ *         pump seems to give clearly more than when new.
  */
 export function pumpEvidence({ type, reference, now, sheet = [] }: PumpQuestion): PumpEvidence {
   const missing = missingOf(reference, now)
@@ -133,6 +136,7 @@ function judged(
   const error = guessed
     ? Math.hypot(READING_ERROR, GUESSED_ERROR * Math.min(1, headMoved / 0.2))
     : READING_ERROR
+  if (log > MORE_THAN_NEW * error) return moreThanNew(flowRatio)
   const worn = Math.hypot(WORN.deviation, error)
   // A loss greater than the usual is no evidence against wear: past its middle the curve of wear stays level.
   const offWorn = Math.max(0, log - WORN.mean) / worn
@@ -152,6 +156,12 @@ function judged(
     ...words(says, flowRatio, ampsRatio),
   }
 }
+
+const moreThanNew = (flowRatio: number): PumpEvidence => ({
+  kind: 'cannot-say',
+  why: `by these readings the pump gives ${Math.round(100 * flowRatio)} % of what it gave when new at this head and voltage, more than a pump can: a reading is off, or its curve is not as taken`,
+  next: 'check flow, levels and gauge, and measure all of them together once more',
+})
 
 function efficiencyOf(reference: PumpReading, now: PumpReading): number | null {
   const [before, today] = [reference, now].map((r) => wireToWater(r.flowM3PerS, r.headM, r.volts * r.amps))

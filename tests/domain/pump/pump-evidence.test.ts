@@ -67,10 +67,17 @@ describe('pump or well', () => {
         fc.double({ min: 0.5, max: 0.99, noNaN: true }),
         (share, less) => {
           expect(odds(share * less)).toBeGreaterThanOrEqual(odds(share) - 1e-9)
-          expect(odds(2 - share)).toBeLessThan(0)
+          expect(odds(1 + share / 5)).toBeLessThan(0)
         },
       ),
     )
+  })
+
+  test('clearly more than when new is a reading to check, never a verdict', () => {
+    const now = { ...reference, flowM3PerS: 1.5 * 6e-4, amps: 20 }
+    const found = must(pumpEvidence({ type: 'centrifugal', reference, now, sheet }), 'cannot-say')
+    expect(found.why).toContain('150 %')
+    expect(found.next).toContain('check flow')
   })
 
   test.each([

@@ -21,6 +21,11 @@ export function EvidenceWords({
   if (same) return <Words of={centrifugal} units={units} />
   return (
     <>
+      {wordOf(centrifugal).word === wordOf(displacement).word ? null : (
+        <p>
+          <Status tone="unsure">Depends on the kind of pump</Status>
+        </p>
+      )}
       <p className="muted text">How the pump works is not in the register, so both are told.</p>
       <ul className="plain-list stack-tight">
         {(
