@@ -134,8 +134,10 @@ export function brushQuestion(
   const measured = readings.filter((reading) => reading.lengthsM.length > 0)
   if (measured.length === 0) return null
   const longest = measured.map((reading) => ({ on: reading.on, m: Math.max(...reading.lengthsM) }))
-  const fresh = longest.filter((reading) => replacedOn.includes(reading.on))
-  const newM = fresh.length > 0 ? median(fresh.map(({ m }) => m)) : Math.max(...longest.map(({ m }) => m))
+  const most = Math.max(...longest.map(({ m }) => m))
+  // On the day of a change the old set is often measured too: what is nearer to the least length is of that one.
+  const fresh = longest.filter(({ on, m }) => replacedOn.includes(on) && m > (most + minimumM) / 2)
+  const newM = fresh.length > 0 ? median(fresh.map(({ m }) => m)) : most
   if (!(minimumM > 0) || newM <= minimumM) {
     return { kind: 'cannot-say', why: 'no brush longer than the minimum length was ever measured' }
   }

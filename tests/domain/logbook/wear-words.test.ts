@@ -153,7 +153,10 @@ describe('what presses most', () => {
   })
 
   test('without anything measured nothing is called well', () => {
-    expect(mostUrgent(measured(null), quiet, TODAY, 'us')).toMatchObject({ tone: 'unsure', word: 'Cannot say' })
+    expect(mostUrgent(measured(null), quiet, TODAY, 'us')).toMatchObject({
+      tone: 'unsure',
+      word: 'Cannot say',
+    })
   })
 })
 

@@ -76,6 +76,11 @@ function Months({ lift, units }: { lift: Year; units: UnitSystem }) {
   )
 }
 
+/** Within what the pump asks for, m. */
+const MARGIN_M = 0.5
+/** What a deep low takes from the air's push, m of water. */
+const LOW_M = 0.5
+
 function assumptions({ flow, drawdownM, line, cartridge }: Year, units: UnitSystem): string[] {
   const { requiredM, temperatureC, insideM, kSum } = LIFT_ASSUMED
   const [pipe] = line.pipes
@@ -88,10 +93,10 @@ function assumptions({ flow, drawdownM, line, cartridge }: Year, units: UnitSyst
   }
   return [
     `The flow last read, ${formatQuantity(flow.m3PerS, 'flow', units)} on ${showDay(flow.on, units)}, and the drawdown of ${formatQuantity(drawdownM, 'drawdown', units)} that the well's capacity makes of it.`,
-    `The pump asks for ${formatQuantity(requiredM, 'lift', units)} of suction head, half a metre of margin within (common practice, no published source): the pump's own sheet wins.`,
+    `The pump asks for ${formatQuantity(requiredM, 'lift', units)} of suction head, a margin of ${formatQuantity(MARGIN_M, 'lift', units)} within (common practice, no published source): the pump's own sheet wins.`,
     `A suction pipe of ${formatQuantity(insideM, 'bore', units)} inside, ${length} long, with fittings that count ${kSum} velocity heads (common practice, no published source).`,
     `Water at ${formatQuantity(temperatureC + 273.15, 'temperature', units)} all the year, on the warm side (common practice, no published source).`,
     dropWords[cartridge.says],
-    'The usual pressure of the air at this altitude. A storm lowers it by up to about half a metre of water for a day or two (common practice, no published source).',
+    `The usual pressure of the air at this altitude. A deep low takes up to about ${formatQuantity(LOW_M, 'lift', units)} of water from it for a day or two (common practice, no published source).`,
   ]
 }
