@@ -48,7 +48,7 @@ export function forecastCartridge(question: CartridgeQuestion): Forecast {
   if (current.readings.length < READINGS_MIN && learned.from < 2) {
     return {
       kind: 'cannot-say',
-      why: `${current.readings.length} pressure drops of this cartridge, ${READINGS_MIN} needed`,
+      why: `${dropsOf(current)}, ${READINGS_MIN} needed`,
     }
   }
   const { limits, warnings } = believe(current.readings, beliefQuestion(question), learned.prior)
@@ -103,8 +103,11 @@ export const beliefQuestion = (question: CartridgeQuestion) => ({
   events: question.events ?? [],
 })
 
+const dropsOf = ({ readings }: CartridgeRun): string =>
+  `${readings.length} pressure ${readings.length === 1 ? 'drop' : 'drops'} of this cartridge`
+
 function whyOf(current: CartridgeRun, learnedFrom: number, question: CartridgeQuestion): string {
-  const own = `${current.readings.length} pressure drops of this cartridge`
+  const own = dropsOf(current)
   const others =
     learnedFrom === 0 ? '' : ` and ${learnedFrom} earlier ${learnedFrom === 1 ? 'one' : 'ones'} on this well`
   const by = current.by === 'volume' ? '' : '; volumes are missing, so days stand in for them'

@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import type { Fact } from '@/lib/domain/logbook/kinds'
 import { begunOn, brushQuestion, cartridgeQuestion, sideBySide } from '@/lib/domain/logbook/wear-questions'
-import { must } from '../../published/hydraulics/readings'
 
 const fact = (on: string, it: Fact): CurrentFact => ({
   id: `${on} ${it.kind}`,
@@ -15,8 +14,11 @@ const fact = (on: string, it: Fact): CurrentFact => ({
 })
 const length = (on: string, mm: number) =>
   fact(on, { kind: 'brush-length', lengths: [{ si: mm / 1000, typed: `${mm} mm` }] })
-const asked = (facts: CurrentFact[], replacedOn: string[]) =>
-  must(brushQuestion(0.008, facts, replacedOn), 'asked').question
+function asked(facts: CurrentFact[], replacedOn: string[]) {
+  const found = brushQuestion(0.008, facts, replacedOn)
+  if (found?.kind !== 'asked') throw new Error('nothing is asked')
+  return found.question
+}
 
 describe('the length of a new brush', () => {
   test('is what sets measured on the day they were put in', () => {

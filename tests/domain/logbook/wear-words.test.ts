@@ -58,8 +58,8 @@ describe('the sentence of a part that wears', () => {
   })
 
   test('falls back to the calendar and says so', () => {
-    expect(said({ kind: 'cannot-say', why: '1 pressure drops of this cartridge, 3 needed' })).toBe(
-      'When the cartridge reaches its terminal drop cannot be said: 1 pressure drops of this cartridge, 3 needed. Until then the calendar counts.',
+    expect(said({ kind: 'cannot-say', why: '1 pressure drop of this cartridge, 3 needed' })).toBe(
+      'When the cartridge reaches its terminal drop cannot be said: 1 pressure drop of this cartridge, 3 needed. Until then the calendar counts.',
     )
   })
 })

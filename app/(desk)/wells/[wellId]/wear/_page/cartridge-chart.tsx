@@ -7,6 +7,9 @@ import { displayUnit, formatQuantity, fromSi, type UnitSystem, unitSymbol } from
 type Course = Extract<CartridgeCourse, { kind: 'course' }>
 type Props = { course: Course; referenceFlowM3PerS: number | null; units: UnitSystem }
 
+/** Past so many times the terminal drop nothing is drawn: it would press the rest flat. */
+const IN_SIGHT = 2.5
+
 /** Drops carried to one flow, against what went through since the change, with the course expected and the end of it. */
 export function CartridgeChart({ course, referenceFlowM3PerS, units }: Props) {
   const { by, points, earlier, curve, terminalPa, changedOn } = course
@@ -22,7 +25,7 @@ export function CartridgeChart({ course, referenceFlowM3PerS, units }: Props) {
     value: drop(at.atReferencePa),
     used: !at.leftOut,
   })
-  const inSight = (pa: number) => Math.min(pa, 2 * terminalPa)
+  const inSight = (pa: number) => Math.min(pa, IN_SIGHT * terminalPa)
   const flow =
     referenceFlowM3PerS === null
       ? 'as read, as no flow was read with them'
@@ -30,16 +33,18 @@ export function CartridgeChart({ course, referenceFlowM3PerS, units }: Props) {
   return (
     <UseChart
       title="Pressure drop of the cartridge"
-      says={`${points.length} readings since ${changedOn === null ? 'the first one' : showDay(changedOn, units)}, ${flow}, with the course that they leave open up to the terminal drop of ${end}.`}
+      says={`${points.length} ${points.length === 1 ? 'reading' : 'readings'} since ${changedOn === null ? 'the first one' : showDay(changedOn, units)}, ${flow}, with the course that they leave open up to the terminal drop of ${end}.`}
       unit={unitSymbol(pressure)}
       along={by === 'volume' ? `${unitSymbol(volume)} since the change` : 'days since the change'}
       series={[
         { name: 'this cartridge', mark: 'disc', stretches: [points.map((at) => point(at, at.on))] },
         {
-          name: 'earlier cartridges of this well',
+          name: `earlier cartridges of this well, drops up to ${formatQuantity(IN_SIGHT * terminalPa, 'pressure', units)}`,
           mark: 'diamond',
           stretches: earlier.map((run) =>
-            run.points.filter((at) => at.used <= reach).map((at) => point(at, `${run.changedOn} ${at.on}`)),
+            run.points
+              .filter((at) => at.used <= reach && at.atReferencePa <= IN_SIGHT * terminalPa)
+              .map((at) => point(at, `${run.changedOn} ${at.on}`)),
           ),
         },
       ]}
