@@ -1,6 +1,7 @@
 import { EDITION } from '@/lib/domain/logbook/appraise'
 import type { Db } from './db'
 import { reckonSettings } from './reckon-settings'
+import { recount } from './standing-rows'
 import { refreshWell } from './standings'
 import { prepared } from './statements'
 import { transaction } from './transaction'
@@ -30,7 +31,7 @@ export async function rebuild(
   for (;;) {
     const ids = next.all(after).map((row) => row.id)
     const last = ids.at(-1)
-    if (last === undefined) return done
+    if (last === undefined) break
     await transaction(db, () => {
       for (const id of ids) refreshWell(db.sqlite, id)
     })
@@ -38,4 +39,6 @@ export async function rebuild(
     done += ids.length
     onProgress(done)
   }
+  if (which === 'all') await transaction(db, () => recount(db.sqlite))
+  return done
 }

@@ -1,33 +1,16 @@
 import type Database from 'better-sqlite3'
-import { appraise, EDITION, type Standing } from '@/lib/domain/logbook/appraise'
+import { appraise, type Standing } from '@/lib/domain/logbook/appraise'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import { consequenceRank } from '@/lib/domain/upkeep/rank'
 import { entriesOfWell } from './entries'
 import { contentId } from './ids'
 import { reckonSettings } from './reckon-settings'
 import { type DutyRow, registerOf, type WellRow } from './rows'
-import { prepared } from './statements'
+import { putStanding, standingRow } from './standing-rows'
+import { prepared, upsert } from './statements'
 
 /** Stands for "no date known" in the index of due dates, after every real day. */
 export const NO_DAY = '9999-12-31'
-
-type StandingRow = {
-  wellId: string
-  edition: number
-  settings: number
-  lastVisitOn: string | null
-  payload: string
-  listed: 0 | 1
-  suspicion: number
-  losing: 0 | 1
-  cause: string
-  odds: number
-  area: string | null
-  water: string
-  sampledOn: string | null
-  chain: string | null
-  chainOn: string | null
-}
 
 type DueRow = {
   id: string
@@ -63,35 +46,6 @@ const DUE_COLUMNS = [
 
 const UPSERT_DUE = upsert('DueItem', DUE_COLUMNS)
 
-const STANDING_COLUMNS = [
-  'wellId',
-  'edition',
-  'settings',
-  'lastVisitOn',
-  'payload',
-  'listed',
-  'suspicion',
-  'losing',
-  'cause',
-  'odds',
-  'area',
-  'water',
-  'sampledOn',
-  'chain',
-  'chainOn',
-] as const satisfies readonly (keyof StandingRow)[]
-
-const UPSERT_STANDING = upsert('Standing', STANDING_COLUMNS)
-
-function upsert(table: string, columns: readonly string[]): string {
-  return `INSERT INTO "${table}" (${columns.map((c) => `"${c}"`).join(',')})
-  VALUES (${columns.map(() => '?').join(',')})
-  ON CONFLICT ("${columns[0]}") DO UPDATE SET ${columns
-    .slice(1)
-    .map((c) => `"${c}" = excluded."${c}"`)
-    .join(', ')}`
-}
-
 /**
  * Reckons one well anew from its register row, duties and logbook, and stores the result.
  * Call within the transaction that changed any of them. Answers null when there is no such well.
@@ -116,8 +70,7 @@ export function storeStanding(
 ): Standing {
   const { settings, version } = reckonSettings(sqlite)
   const standing = appraise(registerOf(well, duties), entries, settings)
-  const standingRow = standingRowOf(well, standing, version)
-  prepared(sqlite, UPSERT_STANDING).run(...STANDING_COLUMNS.map((column) => standingRow[column]))
+  putStanding(sqlite, standingRow(well, standing, version))
   const rows = [
     ...standing.duties.map((duty) => dueRow(well, duty)),
     ...standing.waterItems.map((item) => dueRow(well, { ...item, id: contentId('due', well.id, item.key) })),
@@ -138,27 +91,6 @@ export function storeStanding(
   }
   for (const id of before.keys()) prepared(sqlite, 'DELETE FROM "DueItem" WHERE "id" = ?').run(id)
   return standing
-}
-
-function standingRowOf(well: WellRow, standing: Standing, settings: number): StandingRow {
-  const [chain] = standing.water.chains
-  return {
-    wellId: well.id,
-    edition: EDITION,
-    settings,
-    lastVisitOn: standing.lastVisitOn,
-    payload: JSON.stringify(standing),
-    listed: well.struck || well.retiredOn !== null ? 0 : 1,
-    suspicion: standing.yield.suspicion,
-    losing: standing.yield.flag ? 1 : 0,
-    cause: standing.yield.cause,
-    odds: standing.yield.declineOdds,
-    area: well.area,
-    water: standing.water.verdict,
-    sampledOn: standing.water.asOf,
-    chain: chain?.key ?? null,
-    chainOn: chain?.openedOn ?? null,
-  }
 }
 
 function dueRow(well: WellRow, duty: Standing['waterItems'][number] & { id: string }): DueRow {

@@ -20,3 +20,13 @@ export function prepared<Row = unknown>(
   // SQL is text to the compiler: the row type is the promise of whoever wrote the SELECT.
   return statement as Database.Statement<unknown[], Row>
 }
+
+/** An INSERT of these columns that becomes an UPDATE where the first one, the key, is there already. */
+export function upsert(table: string, columns: readonly string[]): string {
+  return `INSERT INTO "${table}" (${columns.map((c) => `"${c}"`).join(',')})
+  VALUES (${columns.map(() => '?').join(',')})
+  ON CONFLICT ("${columns[0]}") DO UPDATE SET ${columns
+    .slice(1)
+    .map((c) => `"${c}" = excluded."${c}"`)
+    .join(', ')}`
+}

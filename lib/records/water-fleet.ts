@@ -1,8 +1,8 @@
 import { reach } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import type { Standing } from '@/lib/domain/logbook/appraise'
-import type { WaterSummary } from '@/lib/domain/logbook/water-summary'
-import type { Day } from '@/lib/domain/quantity/day'
+import type { WaterPiece, WaterSummary } from '@/lib/domain/logbook/water-summary'
+import { addDays, type Day } from '@/lib/domain/quantity/day'
 import { freshFrom } from '@/lib/domain/water/standing-words'
 import type { Db } from './db'
 import { COUNT_MAX } from './due-list'
@@ -25,49 +25,37 @@ export type WaterRow = {
 
 export type WaterPage = { rows: WaterRow[]; next: string | null }
 
-type StoredRow = Omit<WaterRow, 'water'> & { payload: string; at: string; rank: number }
+const BY_ID = `SELECT w."id" AS "wellId", w."label", w."name" AS "wellName", o."name" AS "ownerName", w."area", s."payload"
+  FROM "Standing" s JOIN "Well" w ON w."id" = s."wellId" LEFT JOIN "Owner" o ON o."id" = w."ownerId"
+  WHERE s."wellId" = ?`
 
-const SELECT = `w."id" AS "wellId", w."label", w."name" AS "wellName", o."name" AS "ownerName", w."area", s."payload"
-  FROM "Standing" s JOIN "Well" w ON w."id" = s."wellId" LEFT JOIN "Owner" o ON o."id" = w."ownerId"`
+/** A stretch of a piece between two days, both counted in: each lies in one piece of an index, in its order. */
+type Stretch = { piece: WaterPiece; from: string; to: string }
 
-/** The stretches of a group, in the order in which they are read: each lies in one piece of an index. */
-type Stretch = { where: string; at: 's."sampledOn"' | 's."chainOn"' | "''" }
-
-const STRETCHES: Readonly<Record<Exclude<WaterGroup, 'stale' | 'meets'>, readonly Stretch[]>> = {
-  // Bacteria before nitrate before all else, in each the longest open first.
-  chain: [
-    { where: `s."listed" = 1 AND s."chain" = 'bacteria'`, at: 's."chainOn"' },
-    { where: `s."listed" = 1 AND s."chain" = 'nitrate'`, at: 's."chainOn"' },
-    {
-      where: `s."listed" = 1 AND s."chain" IS NOT NULL AND s."chain" NOT IN ('bacteria', 'nitrate')`,
-      at: 's."chainOn"',
-    },
-  ],
-  exceeds: [verdict('exceeds')],
-  inconclusive: [verdict('inconclusive')],
-  gaps: [{ ...verdict('not-tested'), where: `${verdict('not-tested').where} AND s."sampledOn" IS NOT NULL` }],
-  never: [{ where: `${verdict('not-tested').where} AND s."sampledOn" IS NULL`, at: "''" }],
+/** The pieces of a group in the order in which they are read: bacteria before nitrate before all else. */
+const PIECES: Readonly<Record<Exclude<WaterGroup, 'stale' | 'meets'>, readonly WaterPiece[]>> = {
+  chain: ['chain-bacteria', 'chain-nitrate', 'chain-other'],
+  exceeds: ['exceeds'],
+  inconclusive: ['inconclusive'],
+  gaps: ['gaps'],
+  never: ['never'],
 }
 
-/** The pieces of a group as seen from `today`: what met its limits speaks for a well for a time only. */
+/** Before and after every day that is stored. */
+const FIRST = ''
+const LAST = '9999-12-31'
+
+/** The stretches of a group as seen from `today`: what met its limits speaks for a well for a time only. */
 function stretchesOf(group: WaterGroup, today: Day): readonly Stretch[] {
-  if (group !== 'stale' && group !== 'meets') return STRETCHES[group]
-  const met = verdict('meets')
-  return [
-    {
-      ...met,
-      where: `${met.where} AND s."sampledOn" ${group === 'stale' ? '<' : '>='} '${freshFrom(today)}'`,
-    },
-  ]
-}
-
-function verdict(word: WaterSummary['verdict']): Stretch {
-  return { where: `s."listed" = 1 AND s."water" = '${word}' AND s."chain" IS NULL`, at: 's."sampledOn"' }
+  const fresh = freshFrom(today)
+  if (group === 'stale') return [{ piece: 'met', from: FIRST, to: addDays(fresh, -1) }]
+  if (group === 'meets') return [{ piece: 'met', from: fresh, to: LAST }]
+  return PIECES[group].map((piece) => ({ piece, from: FIRST, to: LAST }))
 }
 
 /**
  * One page of one group, the longest ago first. `cursor` is the `next` of the page before, null for the first.
- * Costs a page at any fleet size: each stretch is read off an index.
+ * Costs a page at any fleet size and under every filter: each stretch is read off an index.
  */
 export function waterPage(
   db: Db,
@@ -81,18 +69,26 @@ export function waterPage(
   const scope = scopeOf(viewer, filter)
   if (!scope) return { rows: [], next: null }
   const after = readCursor(cursor)
-  const rows: StoredRow[] = []
+  const places: Place[] = []
   stretchesOf(group, today).forEach((stretch, rank) => {
-    if (rows.length > limit || (after && rank < after.rank)) return
+    if (places.length > limit || (after && rank < after.rank)) return
     const from = after?.rank === rank ? after : null
-    rows.push(...readStretch(db, stretch, rank, scope, from, limit + 1 - rows.length))
+    places.push(...readStretch(db, stretch, rank, scope, from, limit + 1 - places.length))
   })
-  const page = rows.slice(0, limit)
+  const page = places.slice(0, limit)
   const last = page.at(-1)
   return {
-    rows: page.map(({ payload, at: _, rank: __, ...row }) => ({ ...row, water: summaryOf(payload) })),
-    next: rows.length > limit && last ? `${last.rank}~${last.at}~${last.wellId}` : null,
+    rows: page.flatMap(({ wellId }) => rowOf(db, wellId) ?? []),
+    next: places.length > limit && last ? `${last.rank}~${last.at}~${last.wellId}` : null,
   }
+}
+
+function rowOf(db: Db, wellId: string): WaterRow | null {
+  const stored = prepared<Omit<WaterRow, 'water'> & { payload: string }>(db.sqlite, BY_ID).get(wellId)
+  if (!stored) return null
+  const { payload, ...row } = stored
+  // Written by storeStanding of this edition only: start-up rebuilds every older one.
+  return { ...row, water: (JSON.parse(payload) as Standing).water }
 }
 
 /** How many wells each group holds, counted up to COUNT_MAX. */
@@ -106,11 +102,12 @@ export function waterCounts(
   const count = (group: WaterGroup): number => {
     if (!scope) return 0
     const counted = stretchesOf(group, today).map(
-      ({ where }) =>
+      ({ piece, from, to }) =>
         prepared<{ n: number }>(
           db.sqlite,
-          `SELECT COUNT(*) AS n FROM (SELECT 1 FROM "Standing" s ${scope.join} WHERE ${where}${scope.where} LIMIT ${COUNT_MAX})`,
-        ).get(...scope.values)?.n ?? 0,
+          `SELECT COUNT(*) AS n FROM (SELECT 1 FROM "Standing" s WHERE ${scope.where}s."waterGroup" = ?
+           AND s."waterOn" >= ? AND s."waterOn" <= ? LIMIT ${COUNT_MAX})`,
+        ).get(...scope.values, piece, from, to)?.n ?? 0,
     )
     return Math.min(
       COUNT_MAX,
@@ -129,49 +126,49 @@ export function waterCounts(
 }
 
 type Position = { at: string; wellId: string }
+type Place = Position & { rank: number }
 
 function readStretch(
   db: Db,
-  { where, at }: Stretch,
+  { piece, from, to }: Stretch,
   rank: number,
   scope: Scope,
-  from: Position | null,
+  after: Position | null,
   limit: number,
-): StoredRow[] {
-  const position = from ? ` AND (${at}, s."wellId") > (?, ?)` : ''
-  const order = at === "''" ? 's."wellId"' : `${at}, s."wellId"`
-  return prepared<StoredRow>(
+): Place[] {
+  // A cursor from before the stretch, of yesterday or forged, begins where the stretch does.
+  const start = after && after.at >= from ? after : { at: from, wellId: '' }
+  return prepared<Place>(
     db.sqlite,
-    `SELECT ${at} AS "at", ${rank} AS "rank", ${SELECT}
-     WHERE ${where}${scope.where}${position} ORDER BY ${order} LIMIT ?`,
-  ).all(...scope.values, ...(from ? [from.at, from.wellId] : []), limit)
+    // From the index alone: the rows of a page are fetched one by one, so that no planner trades the index for another.
+    `SELECT s."waterOn" AS "at", s."wellId", ${rank} AS "rank" FROM "Standing" s WHERE ${scope.where}s."waterGroup" = ?
+     AND (s."waterOn", s."wellId") > (?, ?) AND s."waterOn" <= ?
+     ORDER BY s."waterOn", s."wellId" LIMIT ?`,
+  ).all(...scope.values, piece, start.at, start.wellId, to, limit)
 }
 
-type Scope = { join: string; where: string; values: string[] }
+type Scope = { where: string; values: string[] }
 
 /** The part of WHERE that says which wells the viewer may see and the filter asks for; null for none at all. */
 function scopeOf(viewer: Viewer, filter: WaterFilter): Scope | null {
   const scope = reach(viewer, 'well.see')
   if (scope.kind === 'none') return null
+  const own = scope.kind === 'own' ? scope.ownerId : filter.ownerId
+  if (filter.ownerId !== undefined && own !== filter.ownerId) return null
   const conditions: string[] = []
   const values: string[] = []
-  const equal = (column: string, value: string | undefined) => {
+  const equal = (column: 'ownerId' | 'area', value: string | undefined) => {
     if (value === undefined) return
-    conditions.push(` AND w."${column}" = ?`)
+    conditions.push(`s."${column}" = ? AND `)
     values.push(value)
   }
-  if (scope.kind === 'own') equal('ownerId', scope.ownerId)
-  equal('ownerId', filter.ownerId)
+  equal('ownerId', own)
   equal('area', filter.area)
-  const join = conditions.length > 0 ? 'JOIN "Well" w ON w."id" = s."wellId"' : ''
-  return { join, where: conditions.join(''), values }
+  return { where: conditions.join(''), values }
 }
 
-/** Written by storeStanding of this edition only: start-up rebuilds every older one. */
-const summaryOf = (payload: string): WaterSummary => (JSON.parse(payload) as Standing).water
-
 /** A cursor that somebody has tampered with starts at the beginning; it can reach nothing it should not. */
-function readCursor(text: string | null): (Position & { rank: number }) | null {
+function readCursor(text: string | null): Place | null {
   const match = /^([0-2])~((?:\d{4}-\d{2}-\d{2})?)~([0-9a-f-]{36})$/.exec(text ?? '')
   const [, rank, at, wellId] = match ?? []
   return rank !== undefined && at !== undefined && wellId !== undefined

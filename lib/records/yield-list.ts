@@ -2,12 +2,14 @@ import { mayFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import type { Standing } from '@/lib/domain/logbook/appraise'
 import type { YieldSummary } from '@/lib/domain/logbook/yield-summary'
-import { leastOddsCalled } from '@/lib/domain/yield/decline/fleet'
+import { callsByBand } from '@/lib/domain/yield/decline/fleet'
 import type { YieldCause } from '@/lib/domain/yield/decline/types'
 import type { Db } from './db'
 import { COUNT_MAX } from './due-list'
 import { reckonSettings } from './reckon-settings'
 import { prepared } from './statements'
+
+const CAUSES = ['well', 'water-table', 'pump', 'steady', 'unclear'] as const satisfies readonly YieldCause[]
 
 export type YieldFilter = {
   area?: string
@@ -28,14 +30,16 @@ export type YieldRow = {
 
 export type YieldPage = { rows: YieldRow[]; next: string | null }
 
-type StoredRow = Omit<YieldRow, 'yield'> & { payload: string }
+const BY_ID = `SELECT s."wellId", w."label", w."name" AS "wellName", o."name" AS "ownerName", s."area", s."suspicion",
+  s."payload" FROM "Standing" s JOIN "Well" w ON w."id" = s."wellId" LEFT JOIN "Owner" o ON o."id" = w."ownerId"
+  WHERE s."wellId" = ?`
 
-const SELECT = `SELECT s."wellId", w."label", w."name" AS "wellName", o."name" AS "ownerName", s."area", s."suspicion",
-  s."payload" FROM "Standing" s JOIN "Well" w ON w."id" = s."wellId" LEFT JOIN "Owner" o ON o."id" = w."ownerId"`
+type Position = { suspicion: number; wellId: string }
 
 /**
  * One page of the fleet by how likely each well is losing capacity, likeliest first. `cursor` is the `next` of the
- * page before, null for the first. Nothing for who may not see the fleet. Costs a page: read off an index.
+ * page before, null for the first. Nothing for who may not see the fleet. Costs a page under every filter: each
+ * stretch is read off an index in its order, and the stretches are merged.
  */
 export function yieldPage(
   db: Db,
@@ -45,33 +49,51 @@ export function yieldPage(
   limit: number,
 ): YieldPage {
   if (!mayFleet(viewer, 'fleet.see')) return { rows: [], next: null }
-  const where = ['s."listed" = 1']
-  const values: (string | number)[] = []
-  const add = (condition: string, ...more: (string | number)[]) => {
-    where.push(condition)
-    values.push(...more)
-  }
-  if (filter.area !== undefined) add('s."area" = ?', filter.area)
-  if (filter.cause !== undefined) add('s."cause" = ?', filter.cause)
-  if (filter.called) add('s."losing" = 1')
   const after = readCursor(cursor)
-  if (after) add('(s."suspicion", s."wellId") < (?, ?)', after.suspicion, after.wellId)
-  const stored = prepared<StoredRow>(
-    db.sqlite,
-    `${SELECT} WHERE ${where.join(' AND ')} ORDER BY s."suspicion" DESC, s."wellId" DESC LIMIT ?`,
-  ).all(...values, limit + 1)
-  const rows = stored.slice(0, limit).map(rowOf)
-  const last = rows.at(-1)
-  return { rows, next: stored.length > limit && last ? `${last.suspicion}~${last.wellId}` : null }
+  const places = stretchesOf(filter)
+    .flatMap((stretch) => readStretch(db, stretch, after, limit + 1))
+    .sort((a, b) => b.suspicion - a.suspicion || (a.wellId < b.wellId ? 1 : -1))
+  const page = places.slice(0, limit)
+  const last = page.at(-1)
+  return {
+    rows: page.flatMap(({ wellId }) => rowOf(db, wellId) ?? []),
+    next: places.length > limit && last ? `${last.suspicion}~${last.wellId}` : null,
+  }
 }
 
-function rowOf({ payload, ...row }: StoredRow): YieldRow {
+type Stretch = { area?: string; cause?: YieldCause; losing?: 0 | 1 }
+
+/** What one filter asks for, in pieces that each lie in one piece of an index. */
+function stretchesOf({ area, cause, called }: YieldFilter): Stretch[] {
+  const inArea = area === undefined ? {} : { area }
+  if (cause !== undefined) {
+    const losing = called ? ([1] as const) : ([0, 1] as const)
+    return losing.map((each) => ({ ...inArea, cause, losing: each }))
+  }
+  if (!called) return [inArea]
+  return area === undefined ? [{ losing: 1 }] : CAUSES.map((each) => ({ area, cause: each, losing: 1 }))
+}
+
+function readStretch(db: Db, stretch: Stretch, after: Position | null, limit: number): Position[] {
+  const columns = Object.keys(stretch).map((column) => ` AND "${column}" = ?`)
+  const position = after ? ' AND ("suspicion", "wellId") < (?, ?)' : ''
+  return prepared<Position>(
+    db.sqlite,
+    `SELECT "suspicion", "wellId" FROM "Standing" WHERE "listed" = 1${columns.join('')}${position}
+     ORDER BY "suspicion" DESC, "wellId" DESC LIMIT ?`,
+  ).all(...Object.values(stretch), ...(after ? [after.suspicion, after.wellId] : []), limit)
+}
+
+function rowOf(db: Db, wellId: string): YieldRow | null {
+  const stored = prepared<Omit<YieldRow, 'yield'> & { payload: string }>(db.sqlite, BY_ID).get(wellId)
+  if (!stored) return null
+  const { payload, ...row } = stored
   // Written by storeStanding of this edition only: start-up rebuilds every older one.
   return { ...row, yield: (JSON.parse(payload) as Standing).yield }
 }
 
 /** A cursor that nobody handed out starts at the beginning; it can reach nothing it should not. */
-function readCursor(text: string | null): { suspicion: number; wellId: string } | null {
+function readCursor(text: string | null): Position | null {
   const [, suspicion, wellId] = /^([\d.e-]{1,30})~([0-9a-f-]{36})$/.exec(text ?? '') ?? []
   return wellId && Number.isFinite(Number(suspicion)) ? { suspicion: Number(suspicion), wellId } : null
 }
@@ -89,23 +111,28 @@ export type FleetCalls = {
   share: number
 }
 
-/** Which calls hold for the fleet as a whole at the false-alarm share in force. All zero for who may not see it. */
+/**
+ * Which calls hold for the fleet as a whole at the false-alarm share in force. All zero for who may not see it. Read off
+ * the tally of the fleet and the odds near the bar, so that it does not cost a fleet.
+ */
 export function fleetCalls(db: Db, viewer: Viewer): FleetCalls {
   const share = reckonSettings(db.sqlite).settings.falseAlarmShare
   if (!mayFleet(viewer, 'fleet.see')) return { listed: 0, flagged: 0, held: 0, leastOdds: null, share }
-  const listed =
-    prepared<{ n: number }>(db.sqlite, 'SELECT COUNT(*) AS n FROM "Standing" WHERE "listed" = 1').get()?.n ??
-    0
-  const odds = prepared<{ odds: number }>(
+  const tally = prepared<{ band: number; n: number }>(
     db.sqlite,
-    'SELECT "odds" FROM "Standing" WHERE "listed" = 1 AND "losing" = 1',
+    'SELECT "band", "n" FROM "FleetTally" WHERE "n" > 0',
+  ).all()
+  const bands = tally.filter(({ band }) => band > 0)
+  const listed = total(tally)
+  const calls = callsByBand(bands, listed, share, (band) =>
+    prepared<{ odds: number }>(db.sqlite, 'SELECT "odds" FROM "Standing" WHERE "band" = ?')
+      .all(band)
+      .map(({ odds }) => odds),
   )
-    .all()
-    .map((row) => row.odds)
-  const leastOdds = leastOddsCalled(odds, listed, share)
-  const held = leastOdds === null ? 0 : odds.filter((one) => one >= leastOdds).length
-  return { listed, flagged: odds.length, held, leastOdds, share }
+  return { listed, flagged: total(bands), ...calls, share }
 }
+
+const total = (tally: readonly { n: number }[]) => tally.reduce((sum, { n }) => sum + n, 0)
 
 /** How many wells in use have each cause, counted up to COUNT_MAX. */
 export function causeCounts(db: Db, viewer: Viewer): Record<YieldCause, number> {

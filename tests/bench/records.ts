@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { performance } from 'node:perf_hooks'
 import Database from 'better-sqlite3'
 import { OUTFIT } from '@/lib/access/viewer'
+import { bandOf } from '@/lib/domain/yield/decline/fleet'
 import { commitBatch } from '@/lib/records/batches'
 import { type Db, openDb } from '@/lib/records/db'
 import { dueCounts, dueFacets, duePage, URGENCIES } from '@/lib/records/due-list'
@@ -11,7 +12,8 @@ import { newId } from '@/lib/records/ids'
 import { migrate } from '@/lib/records/migrate'
 import { record } from '@/lib/records/record'
 import { samplesDue, samplesDueCount } from '@/lib/records/sample-due'
-import { WATER_GROUPS, waterCounts, waterPage } from '@/lib/records/water-fleet'
+import { recount } from '@/lib/records/standing-rows'
+import { WATER_GROUPS, type WaterFilter, waterCounts, waterPage } from '@/lib/records/water-fleet'
 import { wellList } from '@/lib/records/well-list'
 import { wellPage } from '@/lib/records/wells'
 import { causeCounts, fleetCalls, yieldPage } from '@/lib/records/yield-list'
@@ -43,6 +45,7 @@ export async function benchRecords(sizes: readonly number[]): Promise<Figure[]> 
 
 function questions(db: Db, wells: number): Record<string, (i: number) => unknown> {
   const ids = db.sqlite.prepare<[], string>('SELECT "id" FROM "Well" ORDER BY "id" LIMIT 500').pluck().all()
+  const ownerId = db.sqlite.prepare<[], string>('SELECT MIN("id") FROM "Owner"').pluck().get() ?? ''
   const idOf = (i: number) => ids[(i * 7) % ids.length] ?? ''
   return {
     'due list': () => {
@@ -59,14 +62,13 @@ function questions(db: Db, wells: number): Record<string, (i: number) => unknown
     },
     'fleet by yield, one area and cause': () =>
       yieldPage(db, OUTFIT, { area: 'Area 7', cause: 'water-table' }, null, 25),
+    'fleet by yield, called in one area': () =>
+      yieldPage(db, OUTFIT, { area: 'Area 7', called: true }, null, 25),
     'which calls hold over the fleet': () => fleetCalls(db, OUTFIT),
-    'water of the fleet': () => {
-      waterCounts(db, OUTFIT, TODAY, {})
-      samplesDueCount(db, OUTFIT, TODAY, {})
-      samplesDue(db, OUTFIT, TODAY, {}, null, 10)
-      return WATER_GROUPS.map((group) => waterPage(db, OUTFIT, TODAY, group, {}, null, 10))
-    },
-    'water of the fleet, one area': () =>
+    'water of the fleet': () => wholeWater(db, {}),
+    'water of the fleet, one area': () => wholeWater(db, { area: 'Area 7' }),
+    'water of the fleet, one owner': () => wholeWater(db, { ownerId }),
+    'water of the fleet, one area, a long page of each group': () =>
       WATER_GROUPS.map((group) => waterPage(db, OUTFIT, TODAY, group, { area: 'Area 7' }, null, 50)),
     'wells search': (i) =>
       wellList(db, OUTFIT, { search: `w${String((i * 37) % wells).padStart(6, '0')}` }, null, 50),
@@ -76,12 +78,25 @@ function questions(db: Db, wells: number): Record<string, (i: number) => unknown
   }
 }
 
+/** All that the water page asks for at once. */
+function wholeWater(db: Db, filter: WaterFilter): unknown[] {
+  return [
+    waterCounts(db, OUTFIT, TODAY, filter),
+    samplesDueCount(db, OUTFIT, TODAY, filter),
+    samplesDue(db, OUTFIT, TODAY, filter, null, 10),
+    ...WATER_GROUPS.map((group) => waterPage(db, OUTFIT, TODAY, group, filter, null, 10)),
+  ]
+}
+
 /** The invented logbooks are too short for a verdict: suspicion is dealt out, three wells in a hundred called. */
 function spreadYield(db: Db): void {
+  db.sqlite.function('band_of', { deterministic: true }, (odds) => bandOf(Number(odds)))
   db.sqlite.exec(`UPDATE "Standing" SET "suspicion" = (rowid * 7919 % 1000) / 1000.0, "losing" = rowid % 33 = 0,
     "odds" = CASE WHEN rowid % 33 = 0 THEN 30.0 + rowid * 7919 % 100000 ELSE 0.5 END,
     "cause" = CASE WHEN rowid % 33 = 0 THEN 'well' WHEN rowid % 31 = 0 THEN 'water-table' WHEN rowid % 29 = 0 THEN 'pump'
-      WHEN rowid % 11 = 0 THEN 'unclear' ELSE 'steady' END; ANALYZE`)
+      WHEN rowid % 11 = 0 THEN 'unclear' ELSE 'steady' END;
+    UPDATE "Standing" SET "band" = CASE WHEN "losing" = 1 THEN band_of("odds") ELSE 0 END; ANALYZE`)
+  recount(db.sqlite)
 }
 
 /**
@@ -92,8 +107,10 @@ function spreadWater(db: Db): void {
   db.sqlite.exec(`UPDATE "Standing" SET
     "chain" = CASE WHEN rowid % 100 < 2 THEN 'bacteria' END,
     "chainOn" = CASE WHEN rowid % 100 < 2 THEN date('${TODAY}', '-' || (rowid % 300) || ' days') END,
-    "water" = CASE WHEN rowid % 100 < 3 THEN 'exceeds' WHEN rowid % 10 = 4 THEN 'inconclusive' WHEN rowid % 10 = 5 THEN 'not-tested' ELSE 'meets' END,
-    "sampledOn" = CASE WHEN rowid % 20 <> 5 THEN date('${TODAY}', '-' || (rowid % 1800) || ' days') END`)
+    "waterGroup" = CASE WHEN rowid % 100 < 2 THEN 'chain-bacteria' WHEN rowid % 100 < 3 THEN 'exceeds'
+      WHEN rowid % 20 = 5 THEN 'never' WHEN rowid % 10 = 4 THEN 'inconclusive' WHEN rowid % 10 = 5 THEN 'gaps' ELSE 'met' END,
+    "waterOn" = CASE WHEN rowid % 100 < 2 THEN date('${TODAY}', '-' || (rowid % 300) || ' days') WHEN rowid % 20 = 5 THEN ''
+      ELSE date('${TODAY}', '-' || (rowid % 1800) || ' days') END`)
   db.sqlite.exec('ANALYZE')
 }
 

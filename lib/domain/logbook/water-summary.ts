@@ -27,6 +27,45 @@ export type WaterSummary = Pick<WaterStanding, 'verdict' | 'asOf' | 'schemeName'
   notice: NoticeKind | null
 }
 
+/**
+ * The pieces of the water list of a fleet. They do not depend on the day, so that they can be stored; 'met' falls apart
+ * into what still speaks for a well and what is too long ago by the day of its sample.
+ */
+export const WATER_PIECES = [
+  'chain-bacteria',
+  'chain-nitrate',
+  'chain-other',
+  'exceeds',
+  'inconclusive',
+  'gaps',
+  'never',
+  'met',
+] as const
+export type WaterPiece = (typeof WATER_PIECES)[number]
+
+/** The one piece that a well is in, and the day by which the piece is ordered: chain opened or last sample; '' for none. */
+export function waterPlace(water: WaterPlaceFacts): { piece: WaterPiece; on: Day | '' } {
+  const [chain] = water.chains
+  if (chain) return { piece: chainPiece(chain.key), on: chain.openedOn }
+  if (water.asOf === null) return { piece: 'never', on: '' }
+  return { piece: VERDICT_PIECES[water.verdict], on: water.asOf }
+}
+
+export type WaterPlaceFacts = Pick<WaterSummary, 'verdict' | 'asOf'> & {
+  chains: readonly Pick<ChainSummary, 'key' | 'openedOn'>[]
+}
+
+const VERDICT_PIECES: Readonly<Record<WaterSummary['verdict'], WaterPiece>> = {
+  exceeds: 'exceeds',
+  inconclusive: 'inconclusive',
+  'not-tested': 'gaps',
+  meets: 'met',
+}
+
+function chainPiece(key: string): WaterPiece {
+  return key === 'bacteria' || key === 'nitrate' ? `chain-${key}` : 'chain-other'
+}
+
 /** The part of a water standing that is stored with the well. */
 export function summarizeWater(standing: WaterStanding): WaterSummary {
   const { verdict, asOf, schemeName, edition, findings, chain, chains } = standing

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { callsAcrossFleet, leastOddsCalled } from '@/lib/domain/yield/decline/fleet'
+import { bandOf, callsAcrossFleet, callsByBand, leastOddsCalled } from '@/lib/domain/yield/decline/fleet'
 import { FLAG } from '@/lib/domain/yield/decline/priors'
 
 const MARGIN = Math.exp(FLAG.margin)
@@ -47,6 +47,57 @@ describe('calls over a fleet', () => {
         expect(called.sort()).toEqual(flaggedOdds.filter((one) => least !== null && one >= least).sort())
       }),
     )
+  })
+})
+
+describe('calls over a fleet, by bands of odds', () => {
+  const power = fc.double({ min: -3, max: 9, noNaN: true }).map((one) => 10 ** one)
+  const any = fc.oneof(
+    power,
+    // On and a hair beside the edges of bands.
+    fc
+      .tuple(fc.nat({ max: 90 }), fc.constantFrom(0, -1, 1))
+      .map(([n, off]) => 2 ** (n / 4) * (1 + off * 2e-16)),
+    fc.constantFrom(Number.MIN_VALUE, Number.MAX_VALUE, Number.POSITIVE_INFINITY),
+  )
+  const bandsOf = (odds: readonly number[]) =>
+    [...new Set(odds.map(bandOf))].map((band) => ({
+      band,
+      n: odds.filter((one) => bandOf(one) === band).length,
+    }))
+
+  test('are those from all odds, and better odds are never in a lower band', () => {
+    let called = 0
+    fc.assert(
+      fc.property(
+        fc.array(any, { maxLength: 60 }),
+        fc.nat({ max: 400 }),
+        fc.double({ min: 0.01, max: 0.6, noNaN: true }),
+        (odds, others, share) => {
+          const listed = odds.length + others
+          const leastOdds = leastOddsCalled(odds, listed, share)
+          const held = odds.filter((one) => leastOdds !== null && one >= leastOdds).length
+          const read = (band: number) => odds.filter((one) => bandOf(one) === band)
+          expect(callsByBand(bandsOf(odds), listed, share, read)).toEqual({ leastOdds, held })
+          const rising = [...odds].sort((a, b) => a - b).map(bandOf)
+          expect(rising).toEqual([...rising].sort((a, b) => a - b))
+          called += held
+        },
+      ),
+    )
+    expect(called).toBeGreaterThan(0)
+  })
+
+  test('read the odds near the bar only', () => {
+    const odds = Array.from({ length: 4000 }, (_, i) => 1.005 ** i)
+    const read: number[] = []
+    const calls = callsByBand(bandsOf(odds), 5000, 0.05, (band) => {
+      read.push(band)
+      return odds.filter((one) => bandOf(one) === band)
+    })
+    expect(calls.leastOdds).toBe(leastOddsCalled(odds, 5000, 0.05))
+    expect(calls.held).toBeGreaterThan(1000)
+    expect(read.length).toBeLessThan(4)
   })
 })
 

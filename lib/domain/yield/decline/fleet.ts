@@ -42,6 +42,49 @@ export function leastOddsCalled(
   return falling[last] ?? null
 }
 
+/** Bands in every doubling of the odds, and the most there are: odds beyond share the last. */
+const BANDS_A_DOUBLING = 4
+const BAND_MAX = 1000
+
+/** The band of a called well's odds, from 1 up: better odds are never in a lower band. */
+export function bandOf(odds: number): number {
+  const band = Math.floor(BANDS_A_DOUBLING * Math.log2(odds))
+  return 1 + Math.min(BAND_MAX - 1, Math.max(0, band))
+}
+
+/** Not less than any odds of the band: a hair above its edge, because logarithms are rounded. */
+function topOfBand(band: number): number {
+  return band >= BAND_MAX ? Number.POSITIVE_INFINITY : 2 ** (band / BANDS_A_DOUBLING) * (1 + 1e-9)
+}
+
+/**
+ * The same answer as `leastOddsCalled`, with how many wells it calls, from how many flagged wells are in each band and the
+ * odds of the few bands in which the bar can lie: the cost does not grow with the wells above and below it.
+ *
+ * `oddsOf` gives the odds in a band, in any order. Throws as leastOddsCalled.
+ */
+export function callsByBand(
+  bands: readonly { band: number; n: number }[],
+  listed: number,
+  share: number,
+  oddsOf: (band: number) => readonly number[],
+): { leastOdds: number | null; held: number } {
+  requireShare('the share of false alarms', share)
+  const passes = (odds: number, rank: number) => pOfOdds(odds) <= (share * rank) / listed
+  let atLeast = bands.reduce((sum, { n }) => sum + n, 0)
+  for (const { band, n } of [...bands].sort((a, b) => a.band - b.band)) {
+    const above = atLeast - n
+    if (passes(topOfBand(band), atLeast)) {
+      const falling = [...oddsOf(band)].sort((a, b) => b - a)
+      const last = falling.findLastIndex((odds, k) => passes(odds, above + k + 1))
+      const leastOdds = falling[last]
+      if (leastOdds !== undefined) return { leastOdds, held: above + last + 1 }
+    }
+    atLeast = above
+  }
+  return { leastOdds: null, held: 0 }
+}
+
 /** A p-value that holds however often one looks. */
 function pOfOdds(odds: number): number {
   return Math.min(1, Math.exp(FLAG.margin) / odds)
