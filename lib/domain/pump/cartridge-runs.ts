@@ -19,7 +19,7 @@ export type CartridgeRun = { changedOn: Day | null; readings: LoadReading[]; by:
  * and is there even without a reading.
  *
  * A reading on the very day of a change may be of the old cartridge or of the new one: it goes with the one whose
- * neighbouring drop it is nearer to, and with the old one where the drop fell after it.
+ * neighbouring drop it is nearer to.
  */
 export function cartridgeRuns(
   readings: readonly CartridgeReading[],
@@ -44,14 +44,9 @@ export function cartridgeRuns(
   return runs.filter((run, i) => run.changedOn !== null || (i === runs.length - 1 && run.readings.length > 0))
 }
 
-/** More than flow and gauge make of one and the same drop. */
-const FELL = 1.5
-
 function isOfTheOld(reading: CartridgeReading, sorted: readonly CartridgeReading[], change: Day): boolean {
   const before = sorted.filter((r) => r.on < change).at(-1)
   const after = sorted.find((r) => r.on > change)
-  // A drop grows within one cartridge: what is clearly more than the next reading is of the one that came out.
-  if (after && reading.dropPa > FELL * after.dropPa) return true
   if (!before) return false
   const toOld = Math.abs(Math.log(reading.dropPa / before.dropPa))
   if (!after) return reading.dropPa > before.dropPa * 0.8
