@@ -60,6 +60,7 @@ export const PAGES: Readonly<Record<string, Row>> = {
   '/wells/[wellId]/water/inspection': DESK,
   '/wells/[wellId]/water/notice/[key]': DESK,
   '/wells/[wellId]/water/sampling': DESK,
+  '/wells/[wellId]/wear': DESK,
   '/wells/[wellId]/yield': DESK,
   '/yield': DESK,
   '/own': ['door', 'page', 'page', 'away', 'away'],
