@@ -2,6 +2,7 @@
 
 import { unstable_rethrow } from 'next/navigation'
 import { type FormEvent, startTransition, useActionState } from 'react'
+import { typedFields } from '@/lib/forms/form'
 import type { Asking } from './with-questions'
 
 const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
@@ -26,7 +27,9 @@ export function useSending(action: Sent): { state: Asking; pending: boolean; for
     } catch (error) {
       // Redirects and "not found" travel as errors, and are Next's to handle.
       unstable_rethrow(error)
-      return { ...FRESH, message: error instanceof TypeError || !navigator.onLine ? NOT_SENT : NO_ANSWER }
+      const message = error instanceof TypeError || !navigator.onLine ? NOT_SENT : NO_ANSWER
+      // What a form shows again is what stands in it now, with the questions that were answered there.
+      return { ...FRESH, typed: typedFields(form), questions: (before ?? plain).questions, message }
     }
   }, null)
   const onSubmit = (event: FormEvent<HTMLFormElement>) => {

@@ -1,10 +1,11 @@
 'use client'
 
-import { useActionState } from 'react'
+import { useMemo } from 'react'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field, type Option } from '@/app/ui/field'
 import { KeepDraft } from '@/app/ui/keep-draft'
 import { SubmitButton } from '@/app/ui/submit-button'
+import { useSending } from '@/app/ui/use-sending'
 import { withQuestions } from '@/app/ui/with-questions'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { LastField } from '@/lib/records/visit-context'
@@ -13,8 +14,6 @@ import { OtherSections } from './other-sections'
 import { ReadingSection } from './reading-section'
 import type { Units } from './units'
 import { WorkSection } from './work-section'
-
-const FRESH: VisitState = { typed: {}, errors: {}, questions: {} }
 
 export type VisitFormProps = {
   action: (before: VisitState, form: FormData) => Promise<VisitState>
@@ -33,10 +32,12 @@ export type VisitFormProps = {
 /** Everything a visit can write, on one page. Sections that are rarely needed are folded away. */
 export function VisitForm(props: VisitFormProps) {
   const { action, draftKey, visitId, day, by, units, last, duties, parts, events, inspection } = props
-  const [state, send] = useActionState(action, FRESH)
+  const { state, pending, form } = useSending(action)
+  // The summary takes the focus for each new answer only.
+  const problems = useMemo(() => withQuestions(state), [state])
   return (
-    <form className="form visit" action={send} noValidate id="visit">
-      <ErrorSummary state={withQuestions(state)} />
+    <form className="form visit" noValidate id="visit" {...form}>
+      <ErrorSummary state={problems} />
       <KeepDraft formId="visit" storageKey={draftKey} />
       <input type="hidden" name="visitId" value={state.typed.visitId ?? visitId} />
       <div className="fields">
@@ -48,7 +49,7 @@ export function VisitForm(props: VisitFormProps) {
       <ReadingSection state={state} units={units} last={last} />
       <OtherSections state={state} units={units} events={events} inspection={inspection} />
       <div className="visit-save">
-        <SubmitButton>Save the visit</SubmitButton>
+        <SubmitButton sending={pending}>Save the visit</SubmitButton>
       </div>
     </form>
   )
