@@ -174,6 +174,15 @@ describe('a step test', () => {
       steps: [{ flow: { typed: '10 L/min' }, duration: { si: 3600 }, level: { si: 2.3 } }, {}, {}],
     })
   })
+  test('with a level above the one at rest is asked about, however few its steps', () => {
+    const first = { flow1: '10', elapsed1: '60', level1: '1.7', static: '2' }
+    const questioned = {
+      readings: expect.objectContaining({ message: expect.stringMatching(/step 1 stands above/) }),
+    }
+    expect(asked('step', first)).toEqual(questioned)
+    expect(asked('step', { ...steps, ...first })).toEqual(questioned)
+    expect(payloads('step', { ...first, 'answer:readings': 'sure' })).toHaveLength(1)
+  })
   test('says what a step lacks, and refuses a flow of zero', () => {
     expect(errors('step', { static: '2', flow1: '10' })).toEqual({
       elapsed1: expect.any(String),

@@ -26,7 +26,7 @@ const STEPS_MIN = 3
  *
  * Shape   one drawdown a step, in order of rate; at least three steps of different rate.
  * Units   m³/s and metres; B in s/m², C in s²/m⁵ (times 86400 and 86400² from days).
- * Answer  refused under three rates, where drawdown does not grow with the rate, or where B comes out negative
+ * Answer  refused where a level stands above static, under three rates, where drawdown does not grow with the rate, or where B comes out negative
  *         (turbulence alone cannot be: a level or a rate is wrong). A negative C is held at zero, with a warning:
  *         the well cleared itself during the test, or the steps were not run to the same time.
  * `endOfStep` tells that the drawdowns are those read at the end of each step, without the drift of earlier steps
@@ -39,6 +39,8 @@ export function fitSteps(steps: readonly StepDrawdown[], endOfStep: boolean): St
       throw new RangeError(`step (${flowM3PerS} m³/s, ${drawdownM} m) has no rate or no drawdown`)
     }
   }
+  const above = steps.findIndex((s) => s.drawdownM < 0)
+  if (above >= 0) return aboveStatic(above + 1)
   const line = straightLine(steps.map((s) => ({ x: s.flowM3PerS, y: s.drawdownM / s.flowM3PerS })))
   if (line.kind === 'too-few') return fewSteps(line)
   const byRate = [...steps].sort((a, b) => a.flowM3PerS - b.flowM3PerS)
@@ -75,6 +77,12 @@ const END_OF_STEP =
   'Levels at the end of each step still carry the drift of the steps before: C comes out too large (by nearly half on a published test). Do not judge a decline by it; compare specific capacity at the same rate and time instead.'
 const CLEARED =
   'Drawdown grew less than the rate: the well cleared itself during the test, or the steps were not equally long. Well loss cannot be told from this test.'
+
+const aboveStatic = (step: number): Refused =>
+  refuse(
+    'above-static',
+    `The level at the end of step ${step} stands above the level at rest, and a pump cannot raise it: check both, and the mark they were read from.`,
+  )
 
 const fewSteps = (line: NoLine): Refused =>
   refuse(
