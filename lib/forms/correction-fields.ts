@@ -1,15 +1,18 @@
 import { EVENT_WORDS } from '@/lib/domain/logbook/describe'
 import { EVENTS, type Fact, type StoredQuantity } from '@/lib/domain/logbook/kinds'
-import { type CorrectionField, quantityField as line, textField as text } from './correction-field'
+import { type UnitSystem, type Use, unitSymbols } from '@/lib/domain/quantity'
+import { type CorrectionField, quantityField, textField as text, typedFor } from './correction-field'
 import { inspectionFields, sampleFields, waterStepFields } from './correction-water'
 
 export type { CorrectionField } from './correction-field'
 
 /**
  * The fields in which a line of the logbook is corrected, each with what was typed. The names are
- * those of the visit form, so that the same reading (lib/forms/visit) serves both.
+ * those of the visit form, so that the same reading (lib/forms/visit) serves both. A bare number that was typed under
+ * other units than `system` comes with its unit.
  */
-export function correctionFields(fact: Fact): CorrectionField[] {
+export function correctionFields(fact: Fact, system: UnitSystem): CorrectionField[] {
+  const line = lineIn(system)
   switch (fact.kind) {
     case 'service-done':
       return [
@@ -68,13 +71,21 @@ export function correctionFields(fact: Fact): CorrectionField[] {
             { value: 'volume', label: 'volume meter' },
           ],
         },
-        text('eventOldReading', 'Last reading of the old meter', fact.oldReading?.typed),
-        text('eventNewReading', 'First reading of the new meter', fact.newReading?.typed),
+        text(
+          'eventOldReading',
+          'Last reading of the old meter',
+          meterText(fact.oldReading, fact.meter, system),
+        ),
+        text(
+          'eventNewReading',
+          'First reading of the new meter',
+          meterText(fact.newReading, fact.meter, system),
+        ),
       ]
     case 'note':
       return [text('note', 'Note', fact.text, 'lines')]
     default:
-      return longFields(fact)
+      return longFields(fact, system)
   }
 }
 
@@ -83,38 +94,70 @@ type LongFact = Extract<
   { kind: 'recovery-test' | 'drawdown-test' | 'step-test' | 'sample' | 'sanitary-inspection' | 'water-step' }
 >
 
-function longFields(fact: LongFact): CorrectionField[] {
+/** A reading of a meter as its unit asks; of no named meter, as typed. */
+function meterText(
+  reading: StoredQuantity | undefined,
+  meter: 'hours' | 'volume' | undefined,
+  system: UnitSystem,
+): string | undefined {
+  return reading && meter ? typedFor(reading, meter, system) : reading?.typed
+}
+
+const lineIn =
+  (system: UnitSystem) => (name: string, label: string, quantity: StoredQuantity | undefined, use: Use) =>
+    quantityField(name, label, quantity, use, system)
+
+function longFields(fact: LongFact, system: UnitSystem): CorrectionField[] {
+  const line = lineIn(system)
+  const symbols = unitSymbols(system)
+  const timedLabel = `Readings, one a line: minutes; level in ${symbols.depth}`
   switch (fact.kind) {
     case 'recovery-test':
       return [
         line('recoveryStatic', 'Level at rest before the test', fact.static, 'depth'),
-        text('recoveryReadings', 'Readings, one a line: minutes; level', timed(fact.readings), 'lines'),
+        text('recoveryReadings', timedLabel, timed(fact.readings, system), 'lines'),
       ]
     case 'drawdown-test':
       return [
         line('drawdownStatic', 'Level at rest', fact.static, 'depth'),
         line('drawdownFlow', 'Pumped at', fact.flow, 'flow'),
-        text('drawdownReadings', 'Readings, one a line: minutes; level', timed(fact.readings), 'lines'),
+        text('drawdownReadings', timedLabel, timed(fact.readings, system), 'lines'),
       ]
     case 'step-test':
       return [
         line('stepStatic', 'Level at rest before the steps', fact.static, 'depth'),
         text(
           'stepReadings',
-          'Steps, one a line: flow; minutes; level',
-          fact.steps.map((s) => `${s.flow.typed}; ${s.duration.typed}; ${s.level.typed}`).join('\n'),
+          `Steps, one a line: flow in ${symbols.flow}; minutes; level in ${symbols.depth}`,
+          fact.steps
+            .map(({ flow, duration, level }) =>
+              [
+                typedFor(flow, 'flow', system),
+                typedFor(duration, 'minutes', system),
+                typedFor(level, 'depth', system),
+              ].join('; '),
+            )
+            .join('\n'),
           'lines',
         ),
       ]
     case 'sample':
-      return sampleFields(fact)
+      return sampleFields(fact, system)
     case 'sanitary-inspection':
       return inspectionFields(fact)
     case 'water-step':
-      return waterStepFields(fact)
+      return waterStepFields(fact, system)
   }
 }
 
-function timed(readings: readonly { elapsed: StoredQuantity; level: StoredQuantity }[]): string {
-  return readings.map(({ elapsed, level }) => `${elapsed.typed}; ${level.typed}`).join('\n')
+/** Readings as lines of time and level. */
+function timed(
+  readings: readonly { elapsed: StoredQuantity; level: StoredQuantity }[],
+  system: UnitSystem,
+): string {
+  return readings
+    .map(
+      ({ elapsed, level }) => `${typedFor(elapsed, 'minutes', system)}; ${typedFor(level, 'depth', system)}`,
+    )
+    .join('\n')
 }

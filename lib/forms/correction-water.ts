@@ -6,10 +6,11 @@ import {
   SAMPLE_PURPOSES,
   SANITARY_ANSWERS,
 } from '@/lib/domain/logbook/kinds'
+import type { UnitSystem } from '@/lib/domain/quantity'
 import { AGAIN_EVENTS } from '@/lib/domain/water/events'
 import { NOTICE_KINDS } from '@/lib/domain/water/tables/notices'
 import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
-import { type CorrectionField, quantityField as line, textField as text } from './correction-field'
+import { type CorrectionField, quantityField, textField as text } from './correction-field'
 import { tableText } from './sheet/rows'
 import { rowKey } from './visit/sample-line'
 
@@ -28,7 +29,7 @@ const words = (values: readonly string[]) =>
 const BLANK = { value: '', label: 'not known' }
 
 /** The fields in which a lab sheet is corrected. */
-export function sampleFields(fact: SampleFact): CorrectionField[] {
+export function sampleFields(fact: SampleFact, system: UnitSystem): CorrectionField[] {
   return [
     text('sampleDate', 'Sampled on', fact.sampledAt.slice(0, 10)),
     text('sampleTime', 'Sampled at', fact.sampledAt.slice(11)),
@@ -36,7 +37,7 @@ export function sampleFields(fact: SampleFact): CorrectionField[] {
     text('receivedTime', 'Received at', fact.receivedAt?.slice(11)),
     text('analysedDate', 'Test begun on', fact.analysedAt?.slice(0, 10)),
     text('analysedTime', 'Test begun at', fact.analysedAt?.slice(11)),
-    line('receivedTemp', 'Temperature on arrival', fact.receivedTemp, 'temperature'),
+    quantityField('receivedTemp', 'Temperature on arrival', fact.receivedTemp, 'temperature', system),
     choice('chlorinated', 'Chlorine in the water', fact.chlorinated, [BLANK, ...words(CHLORINATED)]),
     text('sampleLab', 'Laboratory', fact.lab),
     text('sampleId', 'Sample number', fact.sampleId),
@@ -84,18 +85,18 @@ export function inspectionFields(fact: Extract<Fact, { kind: 'sanitary-inspectio
 }
 
 /** The fields of one step of a chain; its tick stands first. */
-export function waterStepFields(fact: WaterStep): CorrectionField[] {
+export function waterStepFields(fact: WaterStep, system: UnitSystem): CorrectionField[] {
   const tick = choice(`water:${fact.step}`, 'Step', 'done', [
     { value: 'done', label: WATER_STEP_WORDS[fact.step] },
   ])
   return [
     tick,
-    ...detailFields(fact),
+    ...detailFields(fact, system),
     ...('chain' in fact ? [text('waterChain', 'Chain it is about', fact.chain)] : []),
   ]
 }
 
-function detailFields(fact: WaterStep): CorrectionField[] {
+function detailFields(fact: WaterStep, system: UnitSystem): CorrectionField[] {
   switch (fact.step) {
     case 'notice':
       return [
@@ -113,9 +114,9 @@ function detailFields(fact: WaterStep): CorrectionField[] {
         text('doseTarget', 'Chlorine in the well (mg/L)', fact.targetMgL?.toString()),
         text('doseProduct', 'Product', fact.product),
         text('doseStrength', 'Strength on the label (%)', fact.strengthPercent?.toString()),
-        line('doseVolume', 'Liquid put in', fact.volume, 'volume'),
+        quantityField('doseVolume', 'Liquid put in', fact.volume, 'volume', system),
         text('doseMass', 'Dry product put in (g)', fact.massG?.toString()),
-        line('doseContact', 'Left to stand', fact.contact, 'hours'),
+        quantityField('doseContact', 'Left to stand', fact.contact, 'hours', system),
       ]
     case 'flushed':
       return [

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { entryDraftSchema, type Fact } from '@/lib/domain/logbook/kinds'
+import { toSi } from '@/lib/domain/quantity/units'
 import { trackUsage } from '@/lib/domain/upkeep'
 import { correctionFields } from '@/lib/forms/correction-fields'
 import { readCorrection } from '@/lib/forms/correction-form'
@@ -276,7 +277,9 @@ test('junk in any field is never thrown at anybody, and never makes half a visit
 test('the form that corrects a line reads back what the line says, for every kind', () => {
   for (const payload of facts(FULL)) {
     if (payload.kind === 'correction' || payload.kind === 'withdrawal') continue
-    const typed = Object.fromEntries(correctionFields(payload).map(({ name, value }) => [name, value]))
+    const typed = Object.fromEntries(
+      correctionFields(payload, context.system).map(({ name, value }) => [name, value]),
+    )
     const answer = { 'answer:hourMeter': 'kept', 'answer:pumpingLevel': 'sure' }
     const reading = readCorrection(
       { ...typed, ...answer, date: '2026-11-20', reason: 'the same again' },
@@ -285,6 +288,31 @@ test('the form that corrects a line reads back what the line says, for every kin
     )
     expect(reading.ok ? reading.correction.replacement : reading, payload.kind).toEqual(payload)
   }
+})
+
+test('a bare number is offered to a reader of other units with the unit it was typed in', () => {
+  const amount = (si: number, typed: string) => ({ si, typed })
+  const drawdown: Fact = {
+    kind: 'drawdown-test',
+    static: amount(6 * 0.3048, '6'),
+    flow: amount(toSi(9, 'gal/min'), '9'),
+    readings: [{ elapsed: amount(300, '5'), level: amount(7.5 * 0.3048, '7.5') }],
+  }
+  const values = (system: 'us' | 'metric') => correctionFields(drawdown, system).map(({ value }) => value)
+  expect(values('us')).toEqual(['6', '9', '5; 7.5'])
+  expect(values('metric')).toEqual(['6 ft', '9 gal/min', '5; 7.5 ft'])
+  const typed = Object.fromEntries(
+    correctionFields(drawdown, 'metric').map(({ name, value }) => [name, value]),
+  )
+  const reading = readCorrection({ ...typed, date: '2026-11-20', reason: 'the day' }, drawdown, {
+    ...context,
+    system: 'metric',
+  })
+  if (!reading.ok) throw new Error(JSON.stringify(reading))
+  expect(reading.correction.replacement).toMatchObject({
+    static: { si: 6 * 0.3048 },
+    readings: [{ elapsed: { si: 300 }, level: { si: 7.5 * 0.3048 } }],
+  })
 })
 
 test('a row taken out of a lab sheet is still asked for, until a person says that it was not', () => {
@@ -297,7 +325,9 @@ test('a row taken out of a lab sheet is still asked for, until a person says tha
     ],
   }
   const correct = (fact: Fact, more: Record<string, string>) => {
-    const typed = Object.fromEntries(correctionFields(fact).map(({ name, value }) => [name, value]))
+    const typed = Object.fromEntries(
+      correctionFields(fact, context.system).map(({ name, value }) => [name, value]),
+    )
     const reading = readCorrection({ ...typed, date: '2026-11-20', reason: 'x', ...more }, fact, context)
     if (!reading.ok) throw new Error(JSON.stringify(reading))
     return reading.correction.replacement

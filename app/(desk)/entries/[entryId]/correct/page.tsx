@@ -43,7 +43,7 @@ export default async function CorrectPage({ params }: { params: Promise<{ entryI
         newId={newId()}
         date={current.on}
         time={current.time ?? ''}
-        fields={correctionFields(current.fact).map(({ use, ...field }) => ({
+        fields={correctionFields(current.fact, viewer.units).map(({ use, ...field }) => ({
           ...field,
           ...(use ? { unit: units[use] } : {}),
         }))}
