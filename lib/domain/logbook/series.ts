@@ -1,4 +1,4 @@
-import { compareDays, type Day, formatDay, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { compareDays, type Day, dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import type { CurrentFact } from './entries'
 
 /** One dot of a chart. `value` in SI; `used` false where the reckoning set the reading aside. */
@@ -56,8 +56,8 @@ export function sayLevels({ rest, pumping }: LevelSeries, system: UnitSystem): s
   const range =
     rest.length === 1
       ? ''
-      : ` Between ${show(highest.value)} (${day(highest.on)}) and ${show(deepest.value)} (${day(deepest.on)}) in ${count(rest.length, 'reading')} at rest.`
-  return `Last at rest ${show(last.value)} below the measuring point on ${day(last.on)}.${range}`
+      : ` Between ${show(highest.value)} (${dayFor(highest.on, system)}) and ${show(deepest.value)} (${dayFor(deepest.on, system)}) in ${count(rest.length, 'reading')} at rest.`
+  return `Last at rest ${show(last.value)} below the measuring point on ${dayFor(last.on, system)}.${range}`
 }
 
 /** The chart of a meter in one plain sentence. */
@@ -74,7 +74,7 @@ export function sayMeter(
   if (!last) return `No reading that can be used yet.${words}`
   const value = formatQuantity(last.value, meter === 'hours' ? 'hours' : 'tank', system)
   const meters = stretches.length > 1 ? `, on ${stretches.length} counts one after the other` : ''
-  return `Last read ${value} on ${day(last.on)}; ${count(used.length, 'reading')}${meters}.${words}`
+  return `Last read ${value} on ${dayFor(last.on, system)}; ${count(used.length, 'reading')}${meters}.${words}`
 }
 
 function extreme(
@@ -87,5 +87,4 @@ function extreme(
   )
 }
 
-const day = (text: Day) => formatDay(text, 'short', 'en-GB')
 const count = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`

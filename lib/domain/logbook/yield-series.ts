@@ -1,4 +1,4 @@
-import { type Day, formatDay, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { type Day, dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import { availableDrawdown } from '@/lib/domain/yield/tests'
 import type { CurrentFact } from './entries'
 import type { SeriesPoint } from './series'
@@ -35,7 +35,7 @@ export function sayFlow(points: readonly SeriesPoint[], units: UnitSystem): stri
   if (!last) return 'No flow has been read yet.'
   const most = Math.max(...points.map((point) => point.value))
   const show = (m3PerS: number) => formatQuantity(m3PerS, 'flow', units)
-  return `Last ${show(last.value)} on ${formatDay(last.on, 'short', 'en-GB')}, at most ${show(most)} in ${points.length} ${points.length === 1 ? 'reading' : 'readings'}. Flow alone cannot tell pump, water table and well apart.`
+  return `Last ${show(last.value)} on ${dayFor(last.on, units)}, at most ${show(most)} in ${points.length} ${points.length === 1 ? 'reading' : 'readings'}. Flow alone cannot tell pump, water table and well apart.`
 }
 
 /** Water kept over the intake, m. Common practice, no published source. */

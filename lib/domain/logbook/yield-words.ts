@@ -1,5 +1,5 @@
-import { formatQuantity, fromSi, type UnitSystem } from '@/lib/domain/quantity'
-import { addDays, type Day, formatDay } from '@/lib/domain/quantity/day'
+import { dayFor, formatQuantity, fromSi, type UnitSystem } from '@/lib/domain/quantity'
+import { addDays, type Day, formatDay, parseDay } from '@/lib/domain/quantity/day'
 import type { CapacityTrend, DateOutlook, YieldCause, YieldStanding } from '@/lib/domain/yield/decline/types'
 import type { YieldSummary } from './yield-summary'
 
@@ -30,14 +30,18 @@ export function yieldWord({ cause, flag }: Pick<YieldSummary, 'cause' | 'flag'>)
 }
 
 /**
- * A sentence of the reckoning, which writes lengths in metres with decimals, for a reader of `units`. Only a length
- * that stands as "1.2 m" is turned; everything else stays as it is.
+ * A sentence of the reckoning, which writes lengths in metres with decimals and days as "10 Mar 2020", for a reader of
+ * `units`. Only a length that stands as "1.2 m" and a day that is one are turned; everything else stays as it is.
  */
 export function inUnits(sentence: string, units: UnitSystem): string {
   if (units === 'metric') return sentence
-  return sentence.replace(/(\d+\.\d+) m(?![\w²³/])/g, (_, metres: string) => {
+  const lengths = sentence.replace(/(\d+\.\d+) m(?![\w²³/])/g, (_, metres: string) => {
     const feet = fromSi(Number(metres), 'ft')
     return `${feet.toFixed(feet < 1 ? 2 : 1)} ft`
+  })
+  return lengths.replace(/\b\d{1,2} [A-Z][a-z]{2,3} \d{4}\b/g, (text) => {
+    const read = parseDay(text, null)
+    return read.ok ? dayFor(read.day, units) : text
   })
 }
 
@@ -80,10 +84,10 @@ export function sayCapacity(
 ): string {
   if (!capacity)
     return 'No capacity was measured yet: it takes a flow and both levels of one visit, or a fitted test.'
-  const last = `Last measured ${show(capacity.m2PerS, units)} on ${day(capacity.on)}, ${tests} ${tests === 1 ? 'time' : 'times'} in all.`
+  const last = `Last measured ${show(capacity.m2PerS, units)} on ${dayFor(capacity.on, units)}, ${tests} ${tests === 1 ? 'time' : 'times'} in all.`
   if (!baseline) return `${last} No baseline yet.`
   const change = evidence.capacityChange === null ? '' : ` Since then ${sayChange(evidence.capacityChange)}.`
-  return `${last} Baseline ${show(baseline.m2PerS, units)} since ${day(baseline.since)}, 8 times in 10 between ${show(baseline.low, units)} and ${show(baseline.high, units)}.${change}`
+  return `${last} Baseline ${show(baseline.m2PerS, units)} since ${dayFor(baseline.since, units)}, 8 times in 10 between ${show(baseline.low, units)} and ${show(baseline.high, units)}.${change}`
 }
 
 /** What the water table did with season and weather taken out. */
@@ -126,4 +130,3 @@ function percent(change: number): string {
 }
 
 const show = (m2PerS: number, units: UnitSystem) => formatQuantity(m2PerS, 'capacity', units)
-const day = (text: Day) => formatDay(text, 'short', 'en-GB')

@@ -1,4 +1,6 @@
 /** Shows an SI value in the unit and with the digits that suit what it is used for. */
+
+import { type Day, formatDay } from './day'
 import { dimensionOf, fromSi, type UnitId, unitSymbol } from './units'
 
 export type UnitSystem = 'us' | 'metric'
@@ -96,4 +98,9 @@ function decimalsFor(value: number): number {
   const size = Math.abs(value)
   if (size === 0 || size >= 1) return 0
   return Math.min(DECIMALS_MAX, FIGURES_MIN - 1 - Math.floor(Math.log10(size)))
+}
+
+/** A day in words, "Mar 27, 2026" or "27 Mar 2026": who reads feet reads the month first. */
+export function dayFor(day: Day, system: UnitSystem): string {
+  return formatDay(day, 'short', system === 'us' ? 'en-US' : 'en-GB')
 }

@@ -77,7 +77,7 @@ describe('a meter', () => {
       new Set(['h2026-02-01']),
     )
     expect(plain(sayMeter(stretches, 'hours', 'us'))).toBe(
-      'Last read 800 h on 1 Jan 2026; 1 reading. 1 reading set aside and not used.',
+      'Last read 800 h on Jan 1, 2026; 1 reading. 1 reading set aside and not used.',
     )
     const none = meterSeries([hours('2026-02-01', 3)], 'hours', new Set(['h2026-02-01']))
     expect(sayMeter(none, 'hours', 'us')).toBe(

@@ -44,6 +44,10 @@ describe('how a well stands, in words', () => {
     ['fallen 1.2 m beyond', 'us', 'fallen 3.9 ft beyond'],
     ['(about 0.23 m a year);', 'us', '(about 0.75 ft a year);'],
     ['fallen 1.2 m beyond', 'metric', 'fallen 1.2 m beyond'],
+    ['down 12 % since 10 Mar 2020 at', 'us', 'down 12 % since Mar 10, 2020 at'],
+    ['since 5 Sep 2020', 'us', 'since Sep 5, 2020'],
+    ['down 12 % since 10 Mar 2020 at', 'metric', 'down 12 % since 10 Mar 2020 at'],
+    ['2 Of 2020 readings', 'us', '2 Of 2020 readings'],
     ['down 12 % in 4 months', 'us', 'down 12 % in 4 months'],
     ['3.5 m³ and 2.0 m/s and 1.0 mm', 'us', '3.5 m³ and 2.0 m/s and 1.0 mm'],
   ] as const)('turns lengths of a sentence for its reader: %s, %s', (sentence, units, told) => {
