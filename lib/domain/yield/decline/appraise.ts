@@ -67,7 +67,7 @@ export function appraiseYield(
       latest && latest.capacityM2PerS !== null ? { m2PerS: latest.capacityM2PerS, on: latest.on } : null,
     baseline,
     points,
-    trend: trendOf(fit, verdict.supports === 'capacity'),
+    trend: trendOf(fit, verdict.supports === 'capacity', tests),
     suspicion: verdict.suspicion,
     flag: verdict.flag,
     cause: verdict.cause,

@@ -5,10 +5,10 @@ import { FEWEST } from './verdict'
 
 /**
  * The straight relative slope of capacity over the present stretch, with thickness, pumping time and flow surprise
- * taken out, its 80 % interval and two-sided p.
+ * taken out, its 80 % interval and two-sided p. `tests` is how many there are where nothing was fitted.
  */
-export function trendOf(fit: CapacityFit | null, supported: boolean): CapacityTrend {
-  const have = fit?.years.length ?? 0
+export function trendOf(fit: CapacityFit | null, supported: boolean, tests: number): CapacityTrend {
+  const have = fit?.years.length ?? tests
   if (!fit || !supported || !Number.isFinite(fit.trend.sd)) return { kind: 'too-few', have, need: FEWEST }
   const { perYear, sd, freedom } = fit.trend
   const reach = tQuantile(0.9, freedom) * sd

@@ -132,6 +132,7 @@ export function outlookWhy(
   standing: Pick<YieldStanding, 'flag'> & { dated: boolean; open: boolean },
   verdict: Verdict,
 ): string {
+  if (verdict.supports === 'too-little') return 'No date: too few readings for a trend.'
   if (verdict.supports !== 'capacity') return 'No date: the readings do not show the capacity of the well.'
   if (!standing.dated) return 'No date: a loss of capacity is not established.'
   return standing.open

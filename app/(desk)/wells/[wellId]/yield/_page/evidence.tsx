@@ -6,15 +6,17 @@ import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 export function Evidence({ standing, units }: { standing: YieldStanding; units: UnitSystem }) {
   const { chance, capacityChange, flowChange, staticFallM, staticFallMPerYear, used, mended, leftOut } =
     standing.evidence
+  // Before a trend can be told, what looks like a chance is only what is usual among wells.
+  const tells = standing.trend.kind !== 'too-few'
   const rows = [
     {
       what: 'The well itself is losing capacity',
-      chance: chance.well,
+      chance: tells ? chance.well : null,
       seen: capacityChange === null ? null : `capacity since the baseline: ${sayChange(capacityChange)}`,
     },
     {
       what: 'The water table falls',
-      chance: chance.waterTable,
+      chance: staticFallM === null ? null : chance.waterTable,
       seen:
         staticFallM === null || staticFallMPerYear === null
           ? null
@@ -22,7 +24,7 @@ export function Evidence({ standing, units }: { standing: YieldStanding; units: 
     },
     {
       what: 'The pump gives less',
-      chance: chance.pump,
+      chance: tells ? chance.pump : null,
       seen: flowChange === null ? null : `flow by wear: ${sayChange(flowChange)}`,
     },
   ]
@@ -42,9 +44,7 @@ export function Evidence({ standing, units }: { standing: YieldStanding; units: 
           {rows.map((row) => (
             <tr key={row.what}>
               <th scope="row">{row.what}</th>
-              <td data-label="How likely">
-                {standing.points.length === 0 ? 'cannot say' : likely(row.chance)}
-              </td>
+              <td data-label="How likely">{row.chance === null ? 'cannot say' : likely(row.chance)}</td>
               <td data-label="What was seen">{row.seen ?? 'not read often enough'}</td>
             </tr>
           ))}
