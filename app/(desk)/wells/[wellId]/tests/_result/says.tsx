@@ -7,7 +7,7 @@ export function Says({ found, early }: { found: Findings; early?: boolean }) {
     <div className="stack-tight">
       {found.refused ? (
         <p>
-          <Status tone="unsure">{early ? 'No result yet' : 'No result'}</Status> {found.says}
+          <Status tone="unsure">{early ? 'No result yet' : 'No result'}</Status>: {found.says}
         </p>
       ) : (
         <p>
