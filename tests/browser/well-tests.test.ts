@@ -246,6 +246,35 @@ test('a step test is kept through a reload, and its report prints and shows that
   await context.close()
 })
 
+test('a drawdown test runs by the clock through to its report', async () => {
+  const { page, context, complaints } = await openPage(browser)
+  await signIn(page, site, 'technician')
+  const path = await wellPath(page, 'sorrel head')
+  await at(page, 0)
+  await page.goto(`${site.url}${path}/tests/new/drawdown`)
+  await page.fill('[name=static]', '6')
+  await page.fill('[name=flow]', '30 gpm')
+  await page.getByRole('button', { name: 'Pump started: start the clock' }).click()
+  // It falls by 3 ft with a time constant of ten minutes, and then by little more.
+  for (const minutes of [1, 3, 6, 10, 20, 40, 60, 90]) {
+    await at(page, minutes * 60)
+    await page.getByRole('button', { name: 'Take a reading now' }).click()
+    await page.keyboard.type((9 - 3 * Math.exp(-minutes / 10) + minutes / 1000).toFixed(2))
+  }
+  await kept(page)
+  await page.locator('figure.chart').waitFor()
+  await expectAccessible(page)
+  await page.getByRole('button', { name: 'Save the test' }).click()
+  await page.waitForURL(/saved=/)
+  const main = await page.locator('main').innerText()
+  // By hand: 30 gal/min over 3.09 ft is 9.71, with nothing left to come out of casing and gravel by then.
+  expect(main).toMatch(/After 90 min the level stood 3\.09\sft below rest: 9\.71\sgal\/min per ft/)
+  expect(await page.locator('#readings + p + section tbody tr').count()).toBe(8)
+  await expectAccessible(page)
+  expect(complaints).toEqual([])
+  await context.close()
+})
+
 test('the choice of a test and the list of tests are accessible', async () => {
   const { page, context } = await openPage(browser)
   await signIn(page, site, 'technician')
