@@ -1,18 +1,15 @@
 import { type Forecast, LATE_OVER_EARLY } from '@/lib/domain/pump'
-import { addDays, type Day, formatDay } from '@/lib/domain/quantity/day'
-import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
+import { addDays, type Day } from '@/lib/domain/quantity/day'
+import { dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
 import type { DutyStanding } from '@/lib/domain/upkeep/types'
 import type { LiftStanding } from './lift-standing'
 import type { CartridgeStanding, WearStanding } from './wear-standing'
-
-/** A day as its reader writes it; who reads feet reads the month first. */
-const day = (on: Day, units: UnitSystem) => formatDay(on, 'short', units === 'us' ? 'en-US' : 'en-GB')
 
 const DAY_IN_TEXT = /\b\d{4}-\d{2}-\d{2}\b/g
 
 /** Plain days within a sentence of the reckoning, as their reader writes them. */
 export const daysShown = (sentence: string, units: UnitSystem): string =>
-  sentence.replace(DAY_IN_TEXT, (on) => day(on, units))
+  sentence.replace(DAY_IN_TEXT, (on) => dayFor(on, units))
 
 /** When a part reaches its limit, in sentences; `what` names part and limit ("The cartridge", "its terminal drop"). */
 export function sayForecast(
@@ -26,14 +23,14 @@ export function sayForecast(
   }
   const { on, low, high, changeBy, why } = forecast
   if (low === high) {
-    return `${part} had reached ${limit} when it was last read, on ${day(on, units)}. This is reckoned ${daysShown(why, units)}.`
+    return `${part} had reached ${limit} when it was last read, on ${dayFor(on, units)}. This is reckoned ${daysShown(why, units)}.`
   }
   const reaches = on < today ? 'will have reached' : 'reaches'
   const between =
     high === null
-      ? `not before ${day(low, units)}; the late end is open`
-      : `8 times in 10 between ${day(low, units)} and ${day(high, units)}`
-  return `${part} ${reaches} ${limit} about ${day(on, units)}, ${between}. Changing it by ${day(changeBy, units)} costs least, a late day counted ${LATE_OVER_EARLY} times an early one. This is reckoned ${daysShown(why, units)}.`
+      ? `not before ${dayFor(low, units)}; the late end is open`
+      : `8 times in 10 between ${dayFor(low, units)} and ${dayFor(high, units)}`
+  return `${part} ${reaches} ${limit} about ${dayFor(on, units)}, ${between}. Changing it by ${dayFor(changeBy, units)} costs least, a late day counted ${LATE_OVER_EARLY} times an early one. This is reckoned ${daysShown(why, units)}.`
 }
 
 /** The interval that the well's own cartridges suggest: offered with its reason and its cost. */
@@ -143,7 +140,7 @@ function nextMeasured(duties: readonly Pick<DutyStanding, 'name' | 'limits'>[]):
 }
 
 function sayMeasured({ name, due, why }: Measured, today: Day, units: UnitSystem): Urgent {
-  const says = `${name}: by what was measured, ${due < today ? 'since' : 'by'} about ${day(due, units)} (${daysShown(why, units)}).`
+  const says = `${name}: by what was measured, ${due < today ? 'since' : 'by'} about ${dayFor(due, units)} (${daysShown(why, units)}).`
   if (due < today) return { tone: 'alarm', word: 'Limit passed', says }
   if (due <= addDays(today, SOON_DAYS)) return { tone: 'watch', word: 'Limit within 30 days', says }
   return { tone: 'note', word: 'Next measured limit', says }
