@@ -3,6 +3,7 @@ import { may } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { type EntryDraft, entryDraftSchema } from '@/lib/domain/logbook/kinds'
 import { addDays, type Day, isDay } from '@/lib/domain/quantity/day'
+import { takesPositiveBack } from './chain-guard'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import { entryRow, insertEntry, type Source } from './entries'
@@ -71,6 +72,8 @@ export async function record(
       checkAgainstLogbook(sqlite, draft, index, checked.drafts),
     )
     if (problems.length > 0) return { kind: 'refused', problems } as const
+    const lifted = liftsNotice(sqlite, viewer, checked.drafts)
+    if (lifted) return lifted
     return storeAll(sqlite, viewer, checked.drafts, at, source)
   })
 }
@@ -80,6 +83,33 @@ function closesChain({ payload }: EntryDraft): boolean {
   const fact = payload.kind === 'correction' ? payload.replacement : payload
   return fact.kind === 'water-step' && fact.step === 'chain-closed'
 }
+
+/** Taking a positive back ends what it began, as closing a chain does: the same people may. */
+function liftsNotice(
+  sqlite: Database.Database,
+  viewer: Viewer,
+  drafts: readonly EntryDraft[],
+): RecordOutcome | null {
+  const changed = drafts.filter(({ supersedes, withdraws }) => supersedes !== null || withdraws !== null)
+  for (const wellId of new Set(changed.map((draft) => draft.wellId))) {
+    const well = prepared<{ ownerId: string | null }>(
+      sqlite,
+      'SELECT "ownerId" FROM "Well" WHERE "id" = ?',
+    ).get(wellId)
+    if (may(viewer, 'chain.close', well?.ownerId ?? null)) continue
+    const draft = takesPositiveBack(sqlite, wellId, drafts)
+    if (draft)
+      return refused(
+        drafts.indexOf(draft),
+        draft.withdraws === null ? 'supersedes' : 'withdraws',
+        POSITIVE_STAYS,
+      )
+  }
+  return null
+}
+
+const POSITIVE_STAYS =
+  'This would take back a positive, or end what follows on one. Only an installer does that: ask one, and have the laboratory’s word for it. Nothing was changed.'
 
 function storeAll(
   sqlite: Database.Database,

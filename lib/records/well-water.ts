@@ -1,13 +1,16 @@
 import { may } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { reckon } from '@/lib/domain/logbook/appraise'
-import { type CurrentFact, currentFacts } from '@/lib/domain/logbook/entries'
+import type { CurrentFact } from '@/lib/domain/logbook/entries'
+import { type TakenBack, takenBack } from '@/lib/domain/logbook/taken-back'
+import { positiveFor } from '@/lib/domain/logbook/water-record'
 import type { ChainSummary } from '@/lib/domain/logbook/water-summary'
 import type { WaterSettings, WaterStanding } from '@/lib/domain/water/appraise'
 import type { Db } from './db'
-import { entriesOfWell } from './entries'
+import { entryRowsOfWell } from './entries'
+import { logbookOf } from './logbook-of-well'
 import { reckonSettings } from './reckon-settings'
-import { type DutyRow, registerOf, type WellRow } from './rows'
+import { type DutyRow, entryOf, registerOf, type WellRow } from './rows'
 import { standingOf } from './standings'
 import { prepared } from './statements'
 import { type OwnerContact, visibleWell, wellWithOwner } from './wells'
@@ -20,6 +23,8 @@ export type WellWater = {
   facts: CurrentFact[]
   /** The limits and rules that it was judged by. */
   settings: WaterSettings
+  /** Positives that were withdrawn or corrected away: told, so that no notice ends unseen. */
+  takenBack: TakenBack[]
   /** Whether this viewer may end a chain without clear samples. */
   mayClose: boolean
 }
@@ -30,12 +35,14 @@ export function wellWater(db: Db, viewer: Viewer, wellId: string): WellWater | n
   const found = wellWithOwner(db, viewer, wellId)
   if (!found) return null
   const duties = prepared<DutyRow>(sqlite, 'SELECT * FROM "Duty" WHERE "wellId" = ?').all(wellId)
-  const entries = entriesOfWell(sqlite, wellId)
+  const rows = entryRowsOfWell(sqlite, wellId)
+  const { visits, facts } = logbookOf(rows)
   const { settings } = reckonSettings(sqlite)
   return {
     ...found,
-    water: reckon(registerOf(found.well, duties), entries, settings).water,
-    facts: currentFacts(entries),
+    water: reckon(registerOf(found.well, duties), rows.map(entryOf), settings).water,
+    facts,
+    takenBack: takenBack(visits, (sheet, id) => positiveFor(sheet, id, settings)),
     settings: settings.water,
     mayClose: may(viewer, 'chain.close', found.well.ownerId),
   }

@@ -36,8 +36,8 @@ async function setting() {
     payload,
     ...more,
   })
-  const put = async (draft: object) => {
-    const outcome = await record(db, technician, [draft], AT, TODAY)
+  const put = async (draft: object, by = technician) => {
+    const outcome = await record(db, by, [draft], AT, TODAY)
     expect(outcome.kind).toBe('stored')
   }
   const sheet = { kind: 'sample', sampledAt: TODAY, receivedAt: TODAY, results }
@@ -63,7 +63,7 @@ test('shows a sheet with its verdict, after a correction what it says now, after
   const corrected = samplePage(db, technician, wellId, id)
   expect(corrected?.verdict?.verdict).toBe('exceeds')
   expect(corrected?.line.history.map(({ kind }) => kind)).toEqual(['written', 'corrected'])
-  await put(line({ kind: 'withdrawal', reason: 'another well' }, { withdraws: id }))
+  await put(line({ kind: 'withdrawal', reason: 'another well' }, { withdraws: id }), installer)
   const withdrawn = samplePage(db, technician, wellId, id)
   expect(withdrawn?.line.stands).toBe(false)
   expect(withdrawn?.verdict).toBeNull()

@@ -23,6 +23,15 @@ export function waterStanding(
   })
 }
 
+/** The chains that a lab sheet alone would open. */
+export function positiveFor(
+  fact: Extract<Fact, { kind: 'sample' }>,
+  id: string,
+  { water }: Pick<ReckonSettings, 'water'>,
+): string[] {
+  return appraiseWater([sampleOf(fact, id)], [], water).chains.map(({ key }) => key)
+}
+
 function inspectionsOf({ fact, id, on }: CurrentFact): InspectionRecord[] {
   return fact.kind === 'sanitary-inspection' ? [{ id, on, form: fact.form, answers: fact.answers }] : []
 }

@@ -14,6 +14,7 @@ import { Findings } from './_page/findings'
 import { History } from './_page/history'
 import { Sanitary } from './_page/sanitary'
 import { StandingSaid } from './_page/standing-said'
+import { TakenBackPositives } from './_page/taken-back'
 import { Tests } from './_page/tests'
 import { SavedStep } from './_steps/saved-step'
 
@@ -54,6 +55,7 @@ export default async function WellWaterPage({ params, searchParams }: Props) {
       />
       <StandingSaid water={water} wellId={wellId} today={day} units={units} />
       <Chains wellId={wellId} chains={water.chains} units={units} />
+      <TakenBackPositives wellId={wellId} takenBack={found.takenBack} units={units} />
       <Findings findings={water.findings} wellId={wellId} units={units} />
       <Tests wellId={wellId} duties={water.duties} today={day} units={units} />
       <Bacteria wellId={wellId} water={water} units={units} />
