@@ -6,7 +6,7 @@ export const GROUP_WORDS: Record<WaterViewGroup, string> = {
   exceeds: 'Above a limit, no chain open',
   inconclusive: 'Cannot be said',
   due: 'Sample past due or due within 30 days',
-  gaps: 'Tested, but not for all that counts',
+  gaps: 'Not tested for all that counts, or not since it changed',
   never: 'Never tested',
   stale: 'Met the limits, but tested too long ago',
   meets: 'Met the limits, for what was tested',

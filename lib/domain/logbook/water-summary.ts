@@ -2,6 +2,7 @@ import type { Day } from '@/lib/domain/quantity/day'
 import type { WaterStanding } from '@/lib/domain/water/appraise'
 import type { Chain } from '@/lib/domain/water/chain'
 import { type NoticeKind, noticeKind } from '@/lib/domain/water/notice'
+import { groupedBy, speaksFrom } from '@/lib/domain/water/standing-words'
 
 /** An open chain after a positive, as banners show it. */
 export type ChainSummary = {
@@ -18,7 +19,10 @@ export type ChainSummary = {
 }
 
 /** What lists and the well page say of a well's water; the whole standing is reckoned where it is shown. */
-export type WaterSummary = Pick<WaterStanding, 'verdict' | 'asOf' | 'schemeName' | 'edition'> & {
+export type WaterSummary = Pick<
+  WaterStanding,
+  'verdict' | 'asOf' | 'restsOn' | 'changed' | 'schemeName' | 'edition'
+> & {
   /** Names of the analytes above a limit that decides. */
   exceeds: string[]
   /** Open chains, the one that matters most first. */
@@ -48,10 +52,10 @@ export function waterPlace(water: WaterPlaceFacts): { piece: WaterPiece; on: Day
   const [chain] = water.chains
   if (chain) return { piece: chainPiece(chain.key), on: chain.openedOn }
   if (water.asOf === null) return { piece: 'never', on: '' }
-  return { piece: VERDICT_PIECES[water.verdict], on: water.asOf }
+  return { piece: VERDICT_PIECES[groupedBy(water)], on: speaksFrom({ ...water, asOf: water.asOf }) }
 }
 
-export type WaterPlaceFacts = Pick<WaterSummary, 'verdict' | 'asOf'> & {
+export type WaterPlaceFacts = Pick<WaterSummary, 'verdict' | 'asOf' | 'restsOn' | 'changed'> & {
   chains: readonly Pick<ChainSummary, 'key' | 'openedOn'>[]
 }
 
@@ -68,7 +72,7 @@ function chainPiece(key: string): WaterPiece {
 
 /** The part of a water standing that is stored with the well. */
 export function summarizeWater(standing: WaterStanding): WaterSummary {
-  const { verdict, asOf, schemeName, edition, findings, chain, chains } = standing
+  const { verdict, asOf, restsOn, changed, schemeName, edition, findings, chain, chains } = standing
   const exceeds = findings
     .filter((each) => each.decides && each.verdict === 'exceeds')
     .map(({ name }) => name)
@@ -77,6 +81,8 @@ export function summarizeWater(standing: WaterStanding): WaterSummary {
   return {
     verdict,
     asOf,
+    restsOn,
+    changed,
     schemeName,
     edition,
     exceeds: [...new Set(exceeds)],

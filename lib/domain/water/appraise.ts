@@ -9,8 +9,9 @@ import type { WaterEvent } from './events'
 import type { LabHolding } from './holding'
 import { type InspectionRecord, type SanitaryStanding, sanitaryStanding } from './inspection-record'
 import { dayOfMoment } from './moment'
-import { PLAN, type SamplingPlan, type TestDuty, testDuties } from './sampling'
-import { type LocalLimit, type SchemeId, schemeTitle } from './schemes'
+import { isAfterTreatment } from './point'
+import { changedSince, PLAN, type SamplingPlan, type TestDuty, testDuties } from './sampling'
+import { type LocalLimit, type SchemeId, schemeTitle, schemeWords } from './schemes'
 import { type Series, seriesOf } from './series'
 import type { Sample, VerdictWord } from './types'
 import { isGap, type JudgeOptions, judgeSample, requiredMissing } from './verdict'
@@ -51,6 +52,10 @@ export type WaterStanding = {
   edition: string
   /** The day of the last sample; null without one. */
   asOf: Day | null
+  /** The older of the days of which bacteria and nitrate were last found to meet; null where either was not. */
+  restsOn: Day | null
+  /** What happened since bacteria or nitrate were last tested, that asks for a new test; null where nothing is known. */
+  changed: { on: Day; words: string } | null
   /** The newest finding of each analyte by each of its limits, worst first. */
   findings: readonly DatedFinding[]
   notTested: readonly string[]
@@ -88,14 +93,17 @@ export function appraiseWater(
   const last = sorted.at(-1)
   const asOf = last ? dayOfMoment(last.sampledAt) : null
   const findings = asOf === null ? [] : currentFindings(judged, asOf, settings)
-  const duties = testDuties(sorted, events, settings.plan, { newOn, labHolding: settings.labHolding })
+  const context = { newOn, labHolding: settings.labHolding }
+  const duties = testDuties(sorted, events, settings.plan, context)
   let series: Series[] | null = null
   return {
     verdict: asOf === null ? 'not-tested' : standingWord(findings, open),
     scheme: settings.scheme,
-    schemeName: schemeTitle(settings.scheme).name,
+    schemeName: schemeWords(settings.scheme, findings),
     edition: schemeTitle(settings.scheme).edition,
     asOf,
+    restsOn: restsOn(findings),
+    changed: changedSince(sorted, events, context),
     findings,
     notTested: [...new Set(findings.filter(isGap).map((each) => each.name))],
     next: nextSteps(open, findings, duties, samplesSpeaking(sorted, findings)),
@@ -134,8 +142,9 @@ function judgedBy(sample: Sample, settings: WaterSettings): Judged {
 function currentFindings(judged: readonly Judged[], asOf: Day, settings: WaterSettings): DatedFinding[] {
   const newest = new Map<string, DatedFinding>()
   for (const { sample, verdict } of judged) {
-    forgetCovered(newest, verdict.findings)
-    for (const finding of verdict.findings)
+    const own = verdict.findings.map((finding) => ofTheWell(finding, sample))
+    forgetCovered(newest, own)
+    for (const finding of own)
       if (finding.limit !== null || finding.verdict === 'no-limit')
         if (finding.verdict !== 'not-tested' || !newest.has(keyOf(finding)))
           newest.set(keyOf(finding), {
@@ -155,6 +164,25 @@ function currentFindings(judged: readonly Judged[], asOf: Day, settings: WaterSe
   return [...current, ...[...gaps, ...required].map((finding) => ({ ...finding, ...at }))].sort(
     (a, b) => rankOf(b) - rankOf(a),
   )
+}
+
+/** A clear result of water that was treated, or chlorinated, is none of the well: what was found before stands. */
+function ofTheWell(finding: Finding, sample: Sample): Finding {
+  if (finding.verdict !== 'meets') return finding
+  if (sample.chlorinated === true && ['total-coliform', ...COLIFORMS].includes(finding.analyte))
+    return {
+      ...finding,
+      verdict: 'inconclusive',
+      reason: 'chlorinated',
+      why: 'chlorine was in the water: that none were found says little of the well',
+    }
+  if (!isAfterTreatment(sample.point)) return finding
+  return {
+    ...finding,
+    verdict: 'not-tested',
+    reason: 'after-treatment',
+    why: 'tested after treatment only: that says nothing of the water of the well itself',
+  }
 }
 
 const COLIFORMS = ['e-coli', 'fecal-coliform']
@@ -188,6 +216,20 @@ function agedOut(finding: DatedFinding, asOf: Day, settings: WaterSettings): Dat
     reason: 'outdated',
     why: `last tested on ${finding.sampledOn}, too long before the last sample`,
   }
+}
+
+/** The day to which a standing that meets can be said to reach: bacteria and nitrate both count, the older of them decides. */
+function restsOn(findings: readonly DatedFinding[]): Day | null {
+  const last = (ids: readonly string[]): Day | undefined =>
+    findings
+      .filter(({ analyte, verdict }) => verdict === 'meets' && ids.includes(analyte))
+      .map(({ sampledOn }) => sampledOn)
+      .sort()
+      .at(-1)
+  const bacteria = last(['total-coliform', 'e-coli'])
+  const nitrate = last(['nitrate', 'nitrate-nitrite'])
+  if (bacteria === undefined || nitrate === undefined) return null
+  return [bacteria, nitrate].sort()[0] ?? null
 }
 
 /** The samples that a current finding rests on: questions about older sheets matter no more. */

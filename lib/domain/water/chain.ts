@@ -59,6 +59,8 @@ type Open = {
   noticeOn: Day | null
   actedOn: Day | null
   flushedOn: Day | null
+  /** The last flush since the disinfection still found chlorine. */
+  chlorineLeft: boolean
   fault: Fault | null
   closed: Chain['closed']
 }
@@ -86,7 +88,7 @@ function takeMark(chains: Open[], mark: Mark, events: readonly WaterEvent[], rul
   const open = chains.find((chain) => chain.key === mark.chain && chain.closed === null)
   const at = { on: mark.on, sampleId: mark.sampleId }
   if (mark.state === 'positive') takePositive(chains, open, mark, events, rules)
-  else if (open && counts(open, mark.on, rules)) {
+  else if (open && counts(open, mark, rules)) {
     open.clear.push(at)
     if (open.clear.length >= rules.clearNeeded) open.closed = { on: mark.on, how: 'clear-samples' }
   }
@@ -110,6 +112,7 @@ function takePositive(
       noticeOn: null,
       actedOn: null,
       flushedOn: null,
+      chlorineLeft: false,
       fault,
       closed: null,
     })
@@ -122,8 +125,9 @@ function takePositive(
   open.fault = fault ?? open.fault
 }
 
-/** A clear sample counts after the wait, and apart from the last one that counted. */
-function counts(open: Open, on: Day, rules: ChainRules): boolean {
+/** A clear sample counts after the wait, apart from the last one that counted, and without chlorine that was still found. */
+function counts(open: Open, { on, chlorineFree }: Mark, rules: ChainRules): boolean {
+  if (open.chlorineLeft && !chlorineFree) return false
   const last = open.clear.at(-1)
   if (last && daysBetween(last.on, on) < rules.clearApartDays) return false
   return open.actedOn === null || open.key !== 'bacteria' || on >= addDays(open.actedOn, rules.waitDays)
@@ -135,8 +139,7 @@ function takeEvent(chains: Open[], event: WaterEvent): void {
     if ('chain' in event && event.chain !== undefined && event.chain !== chain.key) continue
     if (event.kind === 'notice') takeNotice(chain, event.on, event.notice)
     else if (event.kind === 'disinfected' && chain.key === 'bacteria') disinfected(chain, event.on)
-    else if (event.kind === 'flushed' && chain.key === 'bacteria' && event.chlorineGone !== false)
-      chain.flushedOn = event.on
+    else if (event.kind === 'flushed' && chain.key === 'bacteria') flushed(chain, event)
     else if (event.kind === 'remedied' && chain.key !== 'bacteria') disinfected(chain, event.on)
     else if (event.kind === 'well-repaired') chain.fault = null
     else if (event.kind === 'chain-closed' && event.by.trim() !== '' && event.reason.trim() !== '')
@@ -149,9 +152,15 @@ function takeNotice(chain: Open, on: Day, notice: NoticeKind | undefined): void 
   if (notice === undefined || noticeCovers(notice, chain.key)) chain.noticeOn ??= on
 }
 
+function flushed(chain: Open, { on, chlorineGone }: Extract<WaterEvent, { kind: 'flushed' }>): void {
+  chain.chlorineLeft = chlorineGone === false
+  if (!chain.chlorineLeft) chain.flushedOn = on
+}
+
 function disinfected(chain: Open, on: Day): void {
   chain.actedOn = on
   chain.flushedOn = null
+  chain.chlorineLeft = false
   chain.clear = []
 }
 

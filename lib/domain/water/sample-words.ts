@@ -1,6 +1,6 @@
 /** What one sample says, in plain words: what it means, and what it does not. Never "safe". */
 import { rankOfFinding } from './finding-order'
-import { schemeTitle } from './schemes'
+import { schemeWords } from './schemes'
 import type { SampleVerdict } from './verdict-types'
 
 export type SampleSaid = {
@@ -14,7 +14,7 @@ export type SampleSaid = {
 
 /** The verdict on a sample in a word and a few sentences. */
 export function saySample(verdict: SampleVerdict): SampleSaid {
-  const { name } = schemeTitle(verdict.scheme)
+  const name = schemeWords(verdict.scheme, verdict.findings)
   return { ...VERDICTS[verdict.verdict](verdict, name), notMeant: notMeant(verdict) }
 }
 
@@ -37,9 +37,11 @@ const VERDICTS: Readonly<Record<SampleVerdict['verdict'], (verdict: SampleVerdic
       word: 'Not tested for all that counts',
       means: `Not tested, or without a result: ${listed(verdict.notTested)}. Without that nothing is said about the limits of ${scheme}.`,
     }),
-    meets: (_verdict, scheme) => ({
-      tone: 'calm',
-      word: 'Met the limits, for what was tested',
+    meets: ({ afterTreatment }, scheme) => ({
+      tone: afterTreatment ? 'unsure' : 'calm',
+      word: afterTreatment
+        ? 'Met the limits after treatment: nothing is said of the well'
+        : 'Met the limits, for what was tested',
       means: `Everything in this sample that has a limit in ${scheme} was at or below it, and bacteria and nitrate were tested.`,
     }),
   }
@@ -61,6 +63,11 @@ function notMeant(verdict: SampleVerdict): string[] {
   return [
     'It speaks for one bottle, from one tap, on one day. Rain, a flood or a repair can change the water the day after.',
     'It says nothing of anything that was not tested.',
+    ...(verdict.afterTreatment
+      ? [
+          'It was taken after treatment. It says nothing of the well itself, of taps that are not treated, or of the day on which the treatment stops.',
+        ]
+      : []),
     ...(bacteria
       ? [
           'Coliforms need not make anybody ill by themselves. They show that what lives on the surface finds a way in, and what comes that way can.',

@@ -3,6 +3,7 @@ import { addMonths, type Day } from '@/lib/domain/quantity/day'
 import type { WaterEvent } from './events'
 import { holdingRow, type LabHolding } from './holding'
 import { addHours, dayOfMoment } from './moment'
+import { isAfterTreatment } from './point'
 import { rangeOf } from './result-range'
 import { AGAIN, FREQUENCIES, GROUP_ANALYTES, type TestGroup } from './tables/frequency'
 import type { HoldingRow } from './tables/holding'
@@ -108,10 +109,12 @@ function lastTested(
   return days.at(-1) ?? null
 }
 
-/** A result that says something: nothing stands against it, or it found what it looked for. */
+/** A result that says something of the well: nothing stands against it, or it found what it looked for. */
 function isUsable(result: Result, sample: Sample, lab: LabHolding): boolean {
   if (result.operator === 'none' || result.leftOut !== undefined) return false
-  return isSound(result, sample, lab) || rangeOf(result).found
+  if (isAfterTreatment(sample.point)) return false
+  if (rangeOf(result).found) return true
+  return !(sample.chlorinated === true && result.analyte.includes('coli')) && isSound(result, sample, lab)
 }
 
 /** A group counts as tested by these. */
@@ -121,6 +124,28 @@ const LEADING: Readonly<Record<SampledGroup, readonly string[]>> = {
   general: ['ph', 'total-dissolved-solids'],
   metals: ['arsenic', 'lead', 'manganese'],
   'radio-and-organics': ['uranium', 'radon', 'benzene', 'pfoa'],
+}
+
+/**
+ * The first event after the last usable bacteria or nitrate result that can have changed the water; null where there is
+ * none, or nothing was ever tested. Older clear results do not speak for the water since.
+ */
+export function changedSince(
+  samples: readonly Sample[],
+  events: readonly WaterEvent[],
+  context: DutyContext,
+): { on: Day; words: string } | null {
+  const found = (['bacteria', 'nitrate'] as const).flatMap((group) => {
+    const lastOn = lastTested(group, samples, context)
+    const again = lastOn === null ? null : againAfter(group, lastOn, events.filter(touchesWater))
+    return again ? [{ on: again.on, words: again.words }] : []
+  })
+  return found.sort((a, b) => (a.on < b.on ? -1 : 1))[0] ?? null
+}
+
+/** A sale or a baby asks for a test; the water is the same. */
+function touchesWater(event: WaterEvent): boolean {
+  return event.kind !== 'test-again' || !(event.event === 'sold' || event.event === 'infant')
 }
 
 function againAfter(group: SampledGroup, lastOn: Day | null, events: readonly WaterEvent[]): Again | null {

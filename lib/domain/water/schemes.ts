@@ -69,6 +69,15 @@ export function schemeTitle(scheme: SchemeId): { name: string; edition: string }
   return { name, edition }
 }
 
+/** A scheme's name as a verdict says it: with a word that limits of the outfit's own took part, where they decided. */
+export function schemeWords(
+  scheme: SchemeId,
+  findings: readonly { decides: boolean; limit: { local: boolean } | null }[],
+): string {
+  const own = findings.some(({ decides, limit }) => decides && limit?.local === true)
+  return own ? `${SCHEMES[scheme].name} with limits of the outfit’s own` : SCHEMES[scheme].name
+}
+
 /** A limit the installer typed in, with where it comes from. `unit` as for results ("mg/L as N"). */
 export type LocalLimit = {
   analyte: string

@@ -13,6 +13,10 @@ export type WaterFacts = {
   verdict: VerdictWord
   /** Day of the last sample; null without one. */
   asOf: Day | null
+  /** The older of the days of which bacteria and nitrate meet: a clear standing speaks from it. Null where either lacks. */
+  restsOn: Day | null
+  /** What happened since the last test that asks for a new one; null where nothing is known. */
+  changed: { on: Day; words: string } | null
   schemeName: string
   /** Names of what is above a limit that decides. */
   exceeds: readonly string[]
@@ -68,18 +72,42 @@ function sayOpen({ chains }: WaterFacts, show: (day: Day) => string): WaterSaid 
 
 /** A clear result speaks for a well for a time only. */
 function sayMeets(facts: WaterFacts, asOf: Day, today: Day, show: (day: Day) => string): WaterSaid {
-  const met = `The water met the limits of ${facts.schemeName} for what was tested, last on ${show(asOf)}.`
-  if (isStale(asOf, today))
+  const from = speaksFrom({ ...facts, asOf })
+  const met =
+    from === asOf
+      ? `The water met the limits of ${facts.schemeName} for what was tested, last on ${show(asOf)}.`
+      : `The water met the limits of ${facts.schemeName} for what was tested. Bacteria and nitrate were both tested up to ${show(from)}; the last sample is of ${show(asOf)}.`
+  if (isStale(from, today))
     return {
       tone: 'unsure',
       word: 'Tested too long ago',
-      says: `${met} That is more than ${WATER_SETTINGS.freshMonths} months ago, and says nothing of the water now.`,
+      says: `${met} ${show(from)} is more than ${WATER_SETTINGS.freshMonths} months ago: that says nothing of the water now.`,
+    }
+  if (facts.changed !== null)
+    return {
+      tone: 'unsure',
+      word: 'Not tested since it changed',
+      says: `${met} Since then, on ${show(facts.changed.on)}: ${facts.changed.words}. Nothing is known of the water after that: test it again.`,
     }
   return {
     tone: 'calm',
     word: 'Met the limits, for what was tested',
     says: `${met} That says nothing of what was not tested.`,
   }
+}
+
+/** The day by which a standing is put in order: of its last sample, or, where it meets, the day it can be said to rest on. */
+export function speaksFrom<T extends Day | null>(facts: {
+  verdict: VerdictWord
+  asOf: T
+  restsOn: Day | null
+}): T | Day {
+  return facts.verdict === 'meets' && facts.restsOn !== null ? facts.restsOn : facts.asOf
+}
+
+/** The word by which lists put a well: one that met its limits before something changed is not among those that meet. */
+export function groupedBy({ verdict, changed }: Pick<WaterFacts, 'verdict' | 'changed'>): VerdictWord {
+  return verdict === 'meets' && changed !== null ? 'not-tested' : verdict
 }
 
 /** Whether a sample of that day is too old to speak for the water today. */

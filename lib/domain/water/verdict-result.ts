@@ -1,5 +1,6 @@
 /** One result against one limit. */
 import { holdState, type LabHolding, warmth } from './holding'
+import { isAfterTreatment } from './point'
 import { type AmountRange, rangeOf } from './result-range'
 import type { AppliedLimit } from './schemes'
 import type { Result, Sample, VerdictWord } from './types'
@@ -183,5 +184,7 @@ function cautionsOf(result: Result, sample: Sample, lab: LabHolding): string[] {
     if (qualifier.conflict !== null) cautions.push(qualifier.conflict)
   if (sample.chlorinated === true && result.analyte.includes('coli'))
     cautions.push('the water was chlorinated: a clear result says little until the chlorine is gone')
+  if (isAfterTreatment(sample.point))
+    cautions.push('taken after treatment: it says nothing of the water of the well itself')
   return cautions
 }

@@ -29,6 +29,8 @@ export type ReasonCode =
   | 'no-limit'
   | 'outdated'
   | 'unconfirmed'
+  | 'after-treatment'
+  | 'chlorinated'
 
 /** The limit a finding was judged by, as it is shown beside it. */
 export type ShownLimit = {
@@ -73,6 +75,8 @@ export type SampleVerdict = {
   edition: string
   asOf: Day
   findings: readonly Finding[]
+  /** The water was treated before it was taken: what it says is not said of the well. */
+  afterTreatment: boolean
   /** Analytes that must be tested for "meets" and were not, or not usably. */
   notTested: readonly string[]
 }

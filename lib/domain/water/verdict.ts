@@ -7,6 +7,7 @@ import { analyteName, findAnalyte } from './analytes'
 import { judgeCombination } from './combine'
 import type { LabHolding } from './holding'
 import { dayOfMoment } from './moment'
+import { isAfterTreatment } from './point'
 import { rangeOf } from './result-range'
 import {
   type AppliedLimit,
@@ -43,6 +44,7 @@ export function judgeSample(sample: Sample, options: JudgeOptions): SampleVerdic
     edition: schemeTitle(options.scheme).edition,
     asOf,
     findings,
+    afterTreatment: isAfterTreatment(sample.point),
     notTested: [...new Set(findings.filter(isGap).map((each) => each.name))],
   }
 }
@@ -102,7 +104,7 @@ function finding(result: Result, limit: AppliedLimit, sample: Sample, options: J
     analyte: result.analyte,
     name: analyteName(result.analyte),
     ...judgment,
-    cautions: [...judgment.cautions, ...statusWords(limit)],
+    cautions: [...judgment.cautions, ...statusWords(limit), ...looserWords(limit, sample, options)],
     decides: limit.decides,
     limit: showLimit(limit),
     measured: shownMeasure(result, range.low, range.high),
@@ -116,6 +118,18 @@ function finding(result: Result, limit: AppliedLimit, sample: Sample, options: J
 /** A rule that is proposed, under revision or on its way out says so beside every verdict it gives. */
 function statusWords({ row }: AppliedLimit): string[] {
   return row.status === undefined ? [] : [`the limit of ${row.max} ${row.unit}: ${row.status}`]
+}
+
+/** A limit of the outfit's own that allows more than the published one says so beside every verdict it gives. */
+function looserWords(limit: AppliedLimit, sample: Sample, options: JudgeOptions): string[] {
+  if (!limit.local) return []
+  const on = dayOfMoment(sample.sampledAt)
+  return limitsOn(options.scheme, limit.row.analyte, on, [])
+    .filter((each) => each.decides === limit.decides && each.maxHome < limit.maxHome)
+    .map(
+      ({ row }) =>
+        `the limit of the outfit’s own allows more than the published limit of ${row.max} ${row.unit} (${row.source})`,
+    )
 }
 
 /** A stricter limit of the scheme that comes later and that this result would not be known to meet. */

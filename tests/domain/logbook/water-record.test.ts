@@ -327,7 +327,7 @@ describe('settings', () => {
     expect(stand(logbook(sheet('2026-05-10', CLEAR)), {}, reckonSettingsOf(choices)).water).toMatchObject({
       verdict: 'exceeds',
       exceeds: ['Nitrate'],
-      schemeName: 'WHO guideline values',
+      schemeName: 'WHO guideline values with limits of the outfit’s own',
     })
     expect(reckonChoices.safeParse({ local: [{ ...local, unit: 'bushels' }] }).success).toBe(false)
     expect(reckonChoices.safeParse({ local: [{ ...local, analyte: 'unobtainium' }] }).success).toBe(false)

@@ -80,6 +80,8 @@ describe('a bacteria positive carried to its end', () => {
     ['late at the laboratory', on('2025-06-27', CLEAR, { receivedAt: '2025-06-30T08:00' })],
     ['warm', on('2025-06-27', CLEAR, { receivedTempC: 15 })],
     ['of water with chlorine in it', on('2025-06-27', CLEAR, { chlorinated: true })],
+    ['taken after treatment', on('2025-06-27', CLEAR, { point: 'Kitchen tap, after treatment' })],
+    ['that came to the laboratory nobody knows when', on('2025-06-27', CLEAR, { receivedAt: null })],
     [
       'able to see no fewer than ten',
       on('2025-06-27', ['Total coliform | <10 | MPN/100 mL', 'Nitrate-N | 1 | mg/L']),
@@ -87,6 +89,21 @@ describe('a bacteria positive carried to its end', () => {
     ['E. coli alone', on('2025-06-27', ['E. coli | Absent', 'Nitrate-N | 1 | mg/L'])],
   ] as const)('a sample %s does not clear it', (_, last) => {
     expect(stand([T.positive, T.first, last], DONE).chain).not.toBeNull()
+  })
+  test('while the last flush still found chlorine, a sample counts only where its sheet says there was none', () => {
+    const found: WaterEvent[] = [
+      ...DONE.slice(0, 2),
+      { kind: 'flushed', on: '2025-06-11', by, chlorineGone: false },
+    ]
+    const unsaid = [on('2025-06-20', CLEAR, { chlorinated: null })]
+    expect(stand([T.positive, ...unsaid], found).chain?.clear).toEqual([])
+    expect(stand([T.positive, T.first], found).chain?.clear).toHaveLength(1)
+    const later: WaterEvent[] = [...found, { kind: 'flushed', on: '2025-06-15', by, chlorineGone: true }]
+    expect(stand([T.positive, ...unsaid], later).chain?.clear).toHaveLength(1)
+  })
+  test('a sheet that came in nobody knows when, or of treated water, still warns', () => {
+    expect(stand([on('2025-06-02', POSITIVE, { receivedAt: null })]).chain?.key).toBe('bacteria')
+    expect(stand([on('2025-06-02', POSITIVE, { point: 'after the UV lamp' })]).chain?.key).toBe('bacteria')
   })
   test('a late sample that finds bacteria is a positive all the same', () => {
     expect(stand([on('2025-06-02', POSITIVE, { receivedAt: '2025-06-09T08:00' })]).chain?.key).toBe(

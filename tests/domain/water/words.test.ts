@@ -41,6 +41,55 @@ describe('what is said of a well', () => {
     }
   })
 
+  test('what was clear before a flood is not calm after it, and a sale changes no water', () => {
+    const clear = [at('2025-06-02', CLEAR)]
+    const since = (event: 'flooded' | 'opened' | 'sold' | 'infant') =>
+      said(clear, '2025-07-01', [{ kind: 'test-again', on: '2025-06-20', event }])
+    expect(since('flooded')).toMatchObject({ tone: 'unsure', word: 'Not tested since it changed' })
+    expect(since('flooded').says).toContain('on 2025-06-20: a flood, or surface water over the well')
+    expect(since('opened').tone).toBe('unsure')
+    expect(since('sold').tone).toBe('calm')
+    expect(since('infant').tone).toBe('calm')
+    const again = [...clear, at('2025-06-25', CLEAR)]
+    expect(said(again, '2025-07-01', [{ kind: 'test-again', on: '2025-06-20', event: 'flooded' }]).tone).toBe(
+      'calm',
+    )
+  })
+
+  test('a later sheet without bacteria does not make an old bacteria test young', () => {
+    const samples = [
+      at('2024-06-02', CLEAR),
+      at('2025-08-01', ['Nitrate-N | 1.2 | mg/L', 'Iron | 0.1 | mg/L']),
+    ]
+    const standing = stand(samples)
+    expect(standing).toMatchObject({ verdict: 'meets', asOf: '2025-08-01', restsOn: '2024-06-02' })
+    expect(said(samples, '2025-09-02').tone).toBe('calm')
+    expect(said(samples, '2025-09-03')).toMatchObject({ tone: 'unsure', word: 'Tested too long ago' })
+  })
+
+  test('a sample after treatment can warn, and says nothing good of the well', () => {
+    const tap = { point: 'Kitchen tap, after treatment' }
+    expect(said([sample(CLEAR, tap)], '2025-07-01').tone).toBe('unsure')
+    expect(said([sample(NITRATE, tap)], '2025-07-01').tone).toBe('alarm')
+    const raw = at('2025-06-01', [...CLEAR, 'Arsenic | 22 | ug/L'])
+    const treated = sample([...CLEAR, 'Arsenic | <1 | ug/L'], {
+      id: 't',
+      sampledAt: '2025-06-20T08:00',
+      ...tap,
+    })
+    expect(stand([raw, treated]).findings.find(({ analyte }) => analyte === 'arsenic')).toMatchObject({
+      verdict: 'exceeds',
+      sampledOn: '2025-06-01',
+    })
+    expect(stand([raw, treated]).duties.find(({ group }) => group === 'bacteria')?.lastOn).toBe('2025-06-01')
+  })
+
+  test('a bacteria test of water with chlorine in it says nothing good of the well', () => {
+    const chlorinated = sample(CLEAR, { chlorinated: true })
+    expect(said([chlorinated], '2025-07-01').tone).toBe('watch')
+    expect(stand([chlorinated]).duties.find(({ group }) => group === 'bacteria')?.lastOn).toBeNull()
+  })
+
   test('a clear test speaks for fifteen months to the day, and then says nothing of the water now', () => {
     expect(freshFrom('2026-09-02')).toBe('2025-06-02')
     expect(said([at('2025-06-02', CLEAR)], '2026-09-02').tone).toBe('calm')

@@ -134,6 +134,10 @@ function SampleSection({ state }: { state: VisitState }) {
   ]
   return (
     <Section title="Water sample: the lab's sheet" state={state} fields={fields}>
+      <p className="hint">
+        Chlorine, warmth on arrival and what was ordered are asked for by “Enter a lab sheet”, and steps after
+        a positive by their own page: both stand under “Water: steps and lab sheets” above.
+      </p>
       <div className="fields">
         <Field state={state} name="sampleDate" label="Sampled on" type="date" />
         <Field state={state} name="sampleTime" label="Sampled at" type="time" />

@@ -33,6 +33,9 @@ export default async function VisitPage({ params }: { params: Promise<{ wellId: 
   return (
     <>
       <PageHead title={`Visit to ${setting.label}`} lead={setting.name ?? undefined}>
+        <Link className="button button-quiet" href={paths.wellWater(wellId)}>
+          Water: steps and lab sheets
+        </Link>
         <Link className="button button-quiet" href={paths.well(wellId)}>
           Back to the well
         </Link>

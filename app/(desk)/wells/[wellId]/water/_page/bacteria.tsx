@@ -47,8 +47,8 @@ export function Bacteria({ wellId, water, units }: Props) {
 
 /** What a result says, by the judgment of its sheet: a late or warm one is never told as clear. */
 function readingOf(point: SeriesPoint, analyte: string, water: WaterStanding): { tone: Tone; word: string } {
-  const findings = water.samples.find((each) => each.sampleId === point.sampleId)?.findings ?? []
-  const own = findings.filter((finding) => finding.analyte === analyte)
+  const sheet = water.samples.find((each) => each.sampleId === point.sampleId)
+  const own = (sheet?.findings ?? []).filter((finding) => finding.analyte === analyte)
   const isFound =
     point.reads === 'present' ||
     point.reads === 'above' ||
@@ -57,5 +57,6 @@ function readingOf(point: SeriesPoint, analyte: string, water: WaterStanding): {
   if (own.some((finding) => finding.verdict === 'inconclusive'))
     return { tone: 'watch', word: `cannot be said: ${point.typed}` }
   if (point.reads === 'unknown') return { tone: 'unsure', word: point.typed || 'no result' }
+  if (sheet?.afterTreatment) return { tone: 'unsure', word: `after treatment, none found: ${point.typed}` }
   return { tone: 'calm', word: `none found: ${point.typed}` }
 }

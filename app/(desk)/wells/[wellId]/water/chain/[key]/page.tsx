@@ -16,6 +16,7 @@ import { SavedStep } from '../../_steps/saved-step'
 import { FaultSection } from './fault-section'
 import { MoreSteps } from './more-steps'
 import { Steps } from './steps'
+import { Uncounted } from './uncounted'
 
 export const metadata: Metadata = { title: 'Steps after a positive' }
 
@@ -56,6 +57,7 @@ export default async function ChainPage({ params, searchParams }: Props) {
         units={units}
       />
       <HowItStands chain={chain} units={units} />
+      <Uncounted chain={chain} facts={found.facts} units={units} />
       <FaultSection chain={chain} wellId={wellId} units={units} />
       <Steps {...form} units={units} />
       {chain.closed === null ? <MoreSteps {...form} mayClose={found.mayClose} /> : null}
