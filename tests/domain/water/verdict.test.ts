@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { LocalLimit } from '@/lib/domain/water/schemes'
-import { checkLocalLimit, SCHEME_IDS, schemeTitle } from '@/lib/domain/water/schemes'
+import { checkLocalLimit, SCHEME_IDS, schemeTitle, schemeWords } from '@/lib/domain/water/schemes'
 import type { Sample } from '@/lib/domain/water/types'
 import { type JudgeOptions, judgeSample } from '@/lib/domain/water/verdict'
 import { CLEAR, result, sample } from './make'
@@ -330,9 +330,12 @@ describe('local values win', () => {
     const lax: LocalLimit[] = [
       { analyte: 'nitrate', kind: 'health', max: 15, unit: 'mg/L as N', source: 'order 3', date: '2024' },
     ]
-    expect(find(['Nitrate-N | 12 | mg/L'], 'nitrate', {}, { local: lax })).toMatchObject([
-      { verdict: 'meets' },
-    ])
+    const [nitrate, ...more] = find(['Nitrate-N | 12 | mg/L'], 'nitrate', {}, { local: lax })
+    expect(more).toEqual([])
+    expect(nitrate?.verdict).toBe('meets')
+    // The published value does not vanish: it stands beside the verdict, and the scheme is not named alone.
+    expect(nitrate?.cautions.join()).toMatch(/allows more than the published limit of 10 mg\/L as N \(40 CFR/)
+    expect(schemeWords('us', nitrate ? [nitrate] : [])).toBe('US EPA with limits of the outfit’s own')
   })
   test('New York takes the place of the US aesthetic value for manganese', () => {
     expect(

@@ -60,7 +60,8 @@ function FindingRow({ finding, units }: { finding: Finding; units: UnitSystem })
         <>
           <details className="limit no-print">
             <summary>
-              Limit and source<span className="unseen"> for {name}</span>
+              Limit and source{limit.seen === 'memory' ? ' (from memory)' : ''}
+              <span className="unseen"> for {name}</span>
             </summary>
             <LimitWords limit={limit} finding={finding} units={units} />
           </details>

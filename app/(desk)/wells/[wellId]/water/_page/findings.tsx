@@ -109,7 +109,9 @@ function LimitSaid({ limit, name }: { limit: ShownLimit | null; name: string }) 
   return (
     <details>
       <summary className="small-summary">
-        {range} {limit.unit} ({limit.kind})<span className="unseen"> for {name}: where it comes from</span>
+        {range} {limit.unit} ({limit.kind}
+        {limit.seen === 'memory' ? ', from memory' : ''})
+        <span className="unseen"> for {name}: where it comes from</span>
       </summary>
       <p>
         {[limit.source, limit.section, limit.date].filter(Boolean).join(', ')}
