@@ -57,6 +57,22 @@ const KINDS: readonly { group: WaterGroup; lines: (i: number) => [string, Fact][
     ],
   },
   { group: 'gaps', lines: () => [['2026-05-12', sheet('2026-05-12', CLEAR.slice(2))]] },
+  // Clear before the flood: nothing is known of the water since.
+  {
+    group: 'gaps',
+    lines: () => [
+      ['2026-05-12', sheet('2026-05-12', CLEAR)],
+      ['2026-07-01', { kind: 'event', event: 'flooded' }],
+    ],
+  },
+  // The last sheet is young, the last bacteria are of sixteen months before: the nitrate does not make them younger.
+  {
+    group: 'stale',
+    lines: () => [
+      ['2025-07-01', sheet('2025-07-01', CLEAR)],
+      ['2026-09-12', sheet('2026-09-12', CLEAR.slice(2))],
+    ],
+  },
   { group: 'chain', lines: (i) => [[`2026-09-${10 + (i % 9)}`, sheet(`2026-09-${10 + (i % 9)}`, GERMS)]] },
   {
     group: 'chain',

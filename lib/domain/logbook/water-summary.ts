@@ -47,7 +47,7 @@ export const WATER_PIECES = [
 ] as const
 export type WaterPiece = (typeof WATER_PIECES)[number]
 
-/** The one piece that a well is in, and the day by which the piece is ordered: chain opened or last sample; '' for none. */
+/** The one piece that a well is in, and the day by which the piece is ordered: chain opened, last sample, or what a clear standing rests on; '' for none. */
 export function waterPlace(water: WaterPlaceFacts): { piece: WaterPiece; on: Day | '' } {
   const [chain] = water.chains
   if (chain) return { piece: chainPiece(chain.key), on: chain.openedOn }
