@@ -296,7 +296,7 @@ test('a sheet is held against itself, and its scale index waits for the temperat
 
 test('a corrected sheet keeps what it said before, and a withdrawn one counts for nothing', async () => {
   const { page, context } = await openPage(browser)
-  await signIn(page, site, 'technician')
+  await signIn(page, site, 'installer')
   await page.goto(`${site.url}${await wellPath(page, site, 'cider house')}/samples/new`)
   await fillAbout(page)
   await page.fill(cell(1, 'result'), 'Present')
@@ -322,6 +322,26 @@ test('a corrected sheet keeps what it said before, and a withdrawn one counts fo
   await page.goto(url)
   expect(await page.locator('main').innerText()).toContain('Withdrawn: this sheet counts for nothing')
   await expectAccessible(page)
+  await context.close()
+})
+
+test('a positive is not taken back by a technician, and the refused form comes back filled in', async () => {
+  const { page, context } = await openPage(browser)
+  await signIn(page, site, 'technician')
+  const path = await wellPath(page, site, 'cider house')
+  await page.goto(`${site.url}${path}/samples/new`)
+  await fillAbout(page)
+  await page.fill(cell(1, 'result'), 'Present')
+  await store(page)
+  await stored(page)
+  const url = page.url().replace(/\?.*/, '')
+  await page.goto(`${url.replace(/\/wells\/.*\/samples\//, '/entries/')}/withdraw`)
+  await page.fill('[name=reason]', 'another well')
+  await page.locator('main button[type=submit]').first().click()
+  await page.getByText('Only an installer does that').waitFor()
+  expect(await page.inputValue('[name=reason]')).toBe('another well')
+  await page.goto(url)
+  expect(await page.locator('main').innerText()).toContain('Above a limit')
   await context.close()
 })
 
