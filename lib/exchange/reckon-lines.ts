@@ -75,10 +75,14 @@ function yieldPart(standing: YieldStanding) {
   }
 }
 
-/** A well whose files hold no sample is one whose water was not tested; that is said in full. */
+/**
+ * A well whose files hold no sample is one whose water was not tested; that is said in full. A clear test from before a
+ * flood or an opening says nothing of the water since: `next` says what to test and why.
+ */
 function waterPart(standing: WaterStanding) {
+  const outrun = standing.verdict === 'meets' && standing.changed !== null
   return {
-    verdict: standing.verdict,
+    verdict: outrun ? 'not-tested' : standing.verdict,
     scheme: standing.schemeName,
     asOf: standing.asOf,
     findings: standing.findings.map(({ analyte, verdict, why, sampledOn, measured, limit }) => ({

@@ -179,6 +179,24 @@ describe('a positive carried to its clearing', () => {
   })
 })
 
+test('a flood after a clear test: not tested since, until a clear test after it', async () => {
+  const times = (day: string) => `${day}T08:00,${day}T12:00`
+  const sheet = (day: string) => [
+    `W | Total coliform | Absent | | | ${times(day)}`,
+    `W | Nitrate-N | 1.2 | mg/L | 0.1 | ${times(day)}`,
+  ]
+  await writeFile(join(folder, 'visits.csv'), 'well,date,by,event\nW,2025-07-03,Maren,flooded')
+  const before = await reckoned(sheet('2025-06-01'), true)
+  const after = await reckoned([...sheet('2025-06-01'), ...sheet('2025-07-20')], true)
+  await rm(join(folder, 'visits.csv'))
+  expect(before.map(({ asOf, water }) => [asOf, water.verdict])).toEqual([
+    ['2025-06-01', 'meets'],
+    ['2025-07-03', 'not-tested'],
+  ])
+  expect(before.at(-1)?.water.next.join(' ')).toMatch(/flood/i)
+  expect(after.at(-1)?.water).toMatchObject({ verdict: 'meets', asOf: '2025-07-20' })
+})
+
 test('a row without a result leaves its sample out, whole, and is reported', async () => {
   await written(['W | Total coliform | Absent', 'W | Nitrate-N | | mg/L'])
   const { wells, problems } = await readFolder(folder)
