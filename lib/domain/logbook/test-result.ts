@@ -1,5 +1,6 @@
 import { type DrawdownFit, fitDrawdown } from '@/lib/domain/yield/tests/drawdown'
 import { fitRecovery, type RecoveryFit } from '@/lib/domain/yield/tests/recovery'
+import { belowBottom } from '@/lib/domain/yield/tests/recovery-checks'
 import { type Recuperation, recuperation } from '@/lib/domain/yield/tests/recuperation'
 import type { Interval80, LevelReading, Refused } from '@/lib/domain/yield/tests/result'
 import { fitSteps, type StepFit, stepEfficiency } from '@/lib/domain/yield/tests/step'
@@ -87,9 +88,9 @@ export function testResult(test: TestReadings, well: TestedWell): TestResult {
     case 'recovery':
       return recoveryResult(test, well, area)
     case 'drawdown':
-      return drawdownResult(test, area)
+      return drawdownResult(test, well, area)
     case 'step':
-      return stepResult(test, area)
+      return stepResult(test, well, area)
   }
 }
 
@@ -133,7 +134,13 @@ function twoPointOf(readings: readonly LevelReading[], staticM: number): TwoPoin
   }
 }
 
-function drawdownResult(test: Extract<TestReadings, { kind: 'drawdown' }>, area: FillingArea): TestResult {
+function drawdownResult(
+  test: Extract<TestReadings, { kind: 'drawdown' }>,
+  well: TestedWell,
+  area: FillingArea,
+): TestResult {
+  const below = belowBottom(test.readings, well.wellDepthM)
+  if (below) return { kind: 'drawdown', area, fit: below, capacity: null }
   if (test.staticM === null) return { kind: 'drawdown', area, fit: NO_STATIC, capacity: null }
   const fit = fitDrawdown(inTime(test.readings), {
     staticM: test.staticM,
@@ -150,7 +157,11 @@ function drawdownResult(test: Extract<TestReadings, { kind: 'drawdown' }>, area:
   }
 }
 
-function stepResult(test: Extract<TestReadings, { kind: 'step' }>, area: FillingArea): TestResult {
+function stepResult(
+  test: Extract<TestReadings, { kind: 'step' }>,
+  well: TestedWell,
+  area: FillingArea,
+): TestResult {
   const { staticM } = test
   const drawdowns = test.steps.map(({ flowM3PerS, levelM }) => ({
     flowM3PerS,
@@ -159,7 +170,8 @@ function stepResult(test: Extract<TestReadings, { kind: 'step' }>, area: Filling
   const known = drawdowns.flatMap(({ flowM3PerS, drawdownM }) =>
     drawdownM === null || !(flowM3PerS > 0) ? [] : [{ flowM3PerS, drawdownM }],
   )
-  const fit = staticM === null ? NO_STATIC : fitSteps(known, true)
+  const fit =
+    belowBottom(test.steps, well.wellDepthM) ?? (staticM === null ? NO_STATIC : fitSteps(known, true))
   const efficiency = (flowM3PerS: number) => (fit.kind === 'fit' ? stepEfficiency(fit, flowM3PerS) : null)
   const top = known.at(-1)
   return {

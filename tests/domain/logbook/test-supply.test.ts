@@ -170,3 +170,36 @@ describe('the seasonal low', () => {
     })
   })
 })
+
+describe('levels deeper than the well', () => {
+  const inFeet = (si: number) => amount(si / 0.3048)
+  const drawdown: TestFact & { kind: 'drawdown-test' } = {
+    kind: 'drawdown-test',
+    static: amount(2),
+    flow: amount(0.0004),
+    readings: [60, 300, 900, 1800].map((s) => ({
+      elapsed: amount(s),
+      level: inFeet(2.5 + 0.05 * Math.log(s)),
+    })),
+  }
+
+  test('look like feet where feet would fit, in a drawdown test and in a step test', () => {
+    const steps = step.steps.map((each) => ({ ...each, level: inFeet(each.level.si) }))
+    for (const fact of [drawdown, { ...step, steps }]) {
+      const { fit } = resultOf(fact)
+      expect(fit, fact.kind).toMatchObject({ kind: 'refused', code: 'wrong-unit' })
+      expect(fit.kind === 'refused' ? fit.message : '', fact.kind).toContain('these look like feet')
+    }
+  })
+
+  test('and are said to be too deep where not even feet would', () => {
+    const readings = drawdown.readings.map((each) => ({ ...each, level: amount(40) }))
+    expect(resultOf({ ...drawdown, readings }).fit).toMatchObject({ kind: 'refused', code: 'below-bottom' })
+  })
+
+  test('are no question where the depth of the well is not known', () => {
+    const unknown = { ...well, wellDepthM: null }
+    const { fit } = testResult(testReadings(drawdown), unknown)
+    expect(fit.kind === 'refused' ? fit.code : fit.kind).not.toBe('wrong-unit')
+  })
+})

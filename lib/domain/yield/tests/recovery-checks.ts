@@ -86,7 +86,11 @@ function feetAmongMetres(readings: readonly LevelReading[]): Refused | null {
   )
 }
 
-function belowBottom(readings: readonly LevelReading[], depthM: number | null): Refused | null {
+/** Levels deeper than the well, in any kind of test: the wrong unit where feet would fit it, else the depth or the levels. */
+export function belowBottom(
+  readings: readonly Pick<LevelReading, 'levelM'>[],
+  depthM: number | null,
+): Refused | null {
   if (depthM === null) return null
   const below = readings.filter((r) => r.levelM > depthM + 0.1)
   const deepest = below.reduce((most, r) => Math.max(most, r.levelM), 0)
