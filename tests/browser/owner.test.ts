@@ -75,6 +75,8 @@ test('from a printed card to the first lab sheet, at 390 px', async () => {
   const verdict = await page.locator('section[aria-labelledby=verdict]').innerText()
   expect(verdict).toMatch(/Above a limit|exceeds|above/i)
   expect(verdict).not.toMatch(/\bsafe\b/i)
+  // The warning stands on each of its sheets, not on the well's page alone.
+  expect(await page.locator('.chain-banner').count()).toBe(1)
   await expectAccessible(page)
   await page.goto(own)
   // A bad result of the household's own counts at once.

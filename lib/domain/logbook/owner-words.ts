@@ -7,7 +7,8 @@ export function sayYieldToOwner(summary: YieldSummary, show: (day: Day) => strin
   if (tests === 0) return 'Nobody has tested yet how fast your well fills again.'
   if (cause === 'unclear')
     return `${count(tests)} so far. That is not enough to say how your well is holding up.`
-  if (cause === 'steady') return `${count(tests)} so far. Your well gives what it gave when it was new.`
+  if (cause === 'steady')
+    return `${count(tests)} so far. Your well gives what it gave ${baseline ? `on ${show(baseline.since)}` : 'at first'}.`
   if (cause === 'pump')
     return 'The pump gives less than it did. The well itself holds up. The outfit will look at the pump.'
   if (cause === 'water-table')

@@ -15,6 +15,9 @@ import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { samplePage } from '@/lib/records/sample-page'
+import { getOutfit } from '@/lib/records/settings'
+import { wellWater } from '@/lib/records/well-water'
+import { Warning } from '../../../warning'
 import { attachOwnFile } from './actions'
 
 export const metadata: Metadata = { title: 'Lab sheet' }
@@ -25,7 +28,8 @@ type Props = { params: Promise<{ wellId: string; entryId: string }>; searchParam
 export default async function OwnSamplePage({ params, searchParams }: Props) {
   const { wellId, entryId } = await params
   const viewer = await ownViewer()
-  const page = samplePage(await getDb(), viewer, wellId, entryId)
+  const db = await getDb()
+  const page = samplePage(db, viewer, wellId, entryId)
   if (!page) notFound()
   const asked = await searchParams
   const { fact, sample, verdict, attachments, well } = page
@@ -52,6 +56,8 @@ export default async function OwnSamplePage({ params, searchParams }: Props) {
           The photo is with the sheet.
         </p>
       )}
+      {/* An old clear sheet must not be read past a positive that is still open. */}
+      <Warning found={wellWater(db, viewer, wellId)} viewer={viewer} outfit={getOutfit(db)} />
       <section className="sheet stack" aria-labelledby="verdict">
         <h2 id="verdict">What it says</h2>
         {said ? (
