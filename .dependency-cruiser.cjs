@@ -42,6 +42,12 @@ module.exports = {
       to: { path: '^(lib/(?!records/|domain/|access/)|app/|seed/|tests/)' },
     },
     {
+      name: 'mail-knows-nothing-of-ours',
+      severity: 'error',
+      from: { path: '^lib/mail/' },
+      to: { path: '^(lib/(?!mail/)|app/|seed/|tests/)' },
+    },
+    {
       name: 'exchange-never-the-pages',
       severity: 'error',
       from: { path: '^lib/exchange/' },
