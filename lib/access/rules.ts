@@ -2,7 +2,7 @@ import type { Role, Viewer } from './viewer'
 
 /**
  * What can be asked for, and who may. One row an action; every read and write of lib/records
- * asks here. "own" means the wells of the viewer's own household.
+ * asks here. "own" means the wells of any household that the viewer belongs to.
  */
 const RULES = {
   'well.see': { installer: 'all', technician: 'all', owner: 'own' },
@@ -15,6 +15,8 @@ const RULES = {
   'import.run': { installer: 'all', technician: 'none', owner: 'none' },
   'export.run': { installer: 'all', technician: 'none', owner: 'none' },
   'fleet.see': { installer: 'all', technician: 'all', owner: 'none' },
+  // Adding a household to one's own account, with a card.
+  'household.join': { installer: 'none', technician: 'none', owner: 'all' },
   'user.manage': { installer: 'all', technician: 'none', owner: 'none' },
   'setting.edit': { installer: 'all', technician: 'none', owner: 'none' },
 } as const satisfies Record<string, Record<Role, 'all' | 'own' | 'none'>>
@@ -25,17 +27,17 @@ export type Action = keyof typeof RULES
 export function reach(
   viewer: Viewer,
   action: Action,
-): { kind: 'all' } | { kind: 'own'; ownerId: string } | { kind: 'none' } {
+): { kind: 'all' } | { kind: 'own'; ownerIds: readonly string[] } | { kind: 'none' } {
   const scope = RULES[action][viewer.role]
   if (scope === 'own')
-    return viewer.ownerId === null ? { kind: 'none' } : { kind: 'own', ownerId: viewer.ownerId }
+    return viewer.ownerIds.length === 0 ? { kind: 'none' } : { kind: 'own', ownerIds: viewer.ownerIds }
   return { kind: scope }
 }
 
 /** Whether the viewer may do this to a well of that household (null: a well without an owner). */
 export function may(viewer: Viewer, action: Action, wellOwnerId: string | null): boolean {
   const scope = reach(viewer, action)
-  if (scope.kind === 'own') return wellOwnerId !== null && wellOwnerId === scope.ownerId
+  if (scope.kind === 'own') return wellOwnerId !== null && scope.ownerIds.includes(wellOwnerId)
   return scope.kind === 'all'
 }
 

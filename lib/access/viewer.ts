@@ -8,8 +8,8 @@ export type Viewer = {
   userId: string | null
   name: string
   role: Role
-  /** The household of an owner; null for everybody else. An owner without one sees nothing. */
-  ownerId: string | null
+  /** The households of an owner, as of now; none for everybody else. An owner without one sees nothing. */
+  ownerIds: readonly string[]
   units: UnitSystem
 }
 
@@ -18,6 +18,6 @@ export const OUTFIT: Viewer = {
   userId: null,
   name: 'Wellround',
   role: 'installer',
-  ownerId: null,
+  ownerIds: [],
   units: 'us',
 }

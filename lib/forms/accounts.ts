@@ -63,9 +63,18 @@ export const inviteForm = z.object({ ownerId: z.string().min(1), forName: person
 
 export const takeBackForm = z.object({ id: z.string().min(1), ownerId: z.string().min(1) })
 
+const cardCode = z
+  .string()
+  .trim()
+  .min(1, 'Enter the code of your card')
+  .max(40, 'A code has 16 letters and figures')
+
+/** The card of another household, typed by somebody who has an account. */
+export const addHouseholdForm = z.object({ code: cardCode })
+
 /** What the holder of a card fills in. */
 export const joinForm = z.object({
-  code: z.string().trim().min(1, 'Enter the code of your card').max(40, 'A code has 16 letters and figures'),
+  code: cardCode,
   name: personName,
   email,
   password: newPassword,

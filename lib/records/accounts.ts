@@ -34,7 +34,7 @@ export async function createFirstInstaller(
   })
 }
 
-/** An account for somebody else. Throws NotAllowed unless the viewer may. An owner's account names the household. */
+/** An account for somebody else. Throws NotAllowed unless the viewer may. An owner's account names its first household. */
 export async function createUser(
   db: Db,
   viewer: Viewer,
@@ -84,7 +84,7 @@ export async function insertPerson(
         name,
         email,
         role,
-        ownerId,
+        ...(ownerId === null ? {} : { memberships: { create: { ownerId, since: person.at.slice(0, 10) } } }),
         accounts: {
           create: { id: newId(), accountId: id, providerId: 'credential', password: passwordHash },
         },

@@ -55,7 +55,6 @@ function build(db: Db, secret: string) {
       additionalFields: {
         role: { type: 'string', required: true, ...fixed },
         units: { type: 'string', required: true, ...fixed },
-        ownerId: { type: 'string', required: false, ...fixed },
         disabled: { type: 'boolean', required: true, ...fixed },
       },
     },

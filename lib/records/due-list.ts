@@ -4,6 +4,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import type { Consequence } from '@/lib/domain/upkeep/types'
 import type { Db } from './db'
+import { ofHouseholds } from './of-households'
 import { NO_DAY } from './standings'
 import { prepared } from './statements'
 
@@ -183,7 +184,11 @@ function scopeOf(viewer: Viewer, filter: DueFilter): Scope | null {
     where.push(`d."${column}" = ?`)
     values.push(value)
   }
-  if (scope.kind === 'own') equal('ownerId', scope.ownerId)
+  if (scope.kind === 'own') {
+    const own = ofHouseholds('d."ownerId"', scope.ownerIds)
+    where.push(own.sql)
+    values.push(...own.values)
+  }
   equal('dutyKey', filter.dutyKey)
   equal('ownerId', filter.ownerId)
   equal('area', filter.area)

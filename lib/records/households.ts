@@ -9,7 +9,8 @@ export type HouseholdRow = { id: string; name: string; nameKey: string; wells: n
 
 const LIST = `SELECT o."id", o."name", o."nameKey",
   (SELECT COUNT(*) FROM "Well" w WHERE w."ownerId" = o."id" AND w."struck" = 0) AS "wells",
-  (SELECT COUNT(*) FROM "User" u WHERE u."ownerId" = o."id" AND u."disabled" = 0) AS "people"
+  (SELECT COUNT(*) FROM "Membership" m JOIN "User" u ON u."id" = m."userId"
+    WHERE m."ownerId" = o."id" AND m."until" IS NULL AND u."disabled" = 0) AS "people"
   FROM "Owner" o WHERE o."nameKey" > ? AND o."nameKey" >= ? AND o."nameKey" < ? ORDER BY o."nameKey" LIMIT ?`
 
 /**
@@ -49,7 +50,7 @@ export async function household(db: Db, viewer: Viewer, ownerId: string): Promis
   ).get(ownerId)
   if (!owner) return null
   const people = await db.prisma.user.findMany({
-    where: { ownerId },
+    where: { memberships: { some: { ownerId, until: null } } },
     select: { id: true, name: true, email: true, disabled: true },
     orderBy: [{ name: 'asc' }, { id: 'asc' }],
   })

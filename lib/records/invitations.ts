@@ -5,6 +5,7 @@ import { writeChange } from './changes'
 import type { Db } from './db'
 import { newId } from './ids'
 import { drawCode, hashCode, tidyCode } from './invitation-code'
+import { beginMembership } from './memberships'
 import { hashPassword } from './passwords'
 import { prepared } from './statements'
 import { transaction } from './transaction'
@@ -137,5 +138,30 @@ export async function acceptInvitation(
       ],
     )
     return 'created'
+  })
+}
+
+/**
+ * Adds the household of a card to the account of whoever is signed in, and uses the card up.
+ * Throws NotAllowed for people of the outfit: they see every well already.
+ */
+export async function joinHousehold(
+  db: Db,
+  viewer: Viewer & { userId: string },
+  typed: string,
+  at: string,
+): Promise<'joined' | 'already' | 'no-such-invitation'> {
+  demandFleet(viewer, 'household.join')
+  return transaction(db, () => {
+    const invitation = openInvitation(db, typed, at)
+    if (!invitation) return 'no-such-invitation'
+    // The card stays open: it may be meant for somebody else of the household.
+    if (!beginMembership(db.sqlite, viewer, viewer.userId, invitation.ownerId, at)) return 'already'
+    prepared(db.sqlite, 'UPDATE "Invitation" SET "usedAt" = ?, "usedBy" = ? WHERE "id" = ?').run(
+      at,
+      viewer.name,
+      invitation.id,
+    )
+    return 'joined'
   })
 }

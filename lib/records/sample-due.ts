@@ -4,6 +4,7 @@ import { isSampling } from '@/lib/domain/logbook/water-due'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import type { Db } from './db'
 import { COUNT_MAX, DUE_SELECT, type DueRow, dueFacets } from './due-list'
+import { ofHouseholds } from './of-households'
 import { prepared } from './statements'
 import type { WaterFilter } from './water-fleet'
 
@@ -76,7 +77,11 @@ function stretches<T>(db: Db, viewer: Viewer, filter: WaterFilter, ask: (part: P
     conditions.push(` AND d."${column}" = ?`)
     values.push(value)
   }
-  if (scope.kind === 'own') equal('ownerId', scope.ownerId)
+  if (scope.kind === 'own') {
+    const own = ofHouseholds('d."ownerId"', scope.ownerIds)
+    conditions.push(` AND ${own.sql}`)
+    values.push(...own.values)
+  }
   equal('ownerId', filter.ownerId)
   equal('area', filter.area)
   const sampling = dueFacets(db, viewer).duties.filter(({ key }) => isSampling(key))

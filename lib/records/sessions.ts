@@ -3,6 +3,7 @@ import { parseSetCookieHeader, splitSetCookieHeader, toCookieOptions } from 'bet
 import { ROLES, type Role, type Viewer } from '@/lib/access/viewer'
 import { authOf } from './auth'
 import type { Db } from './db'
+import { householdIdsOf } from './memberships'
 import { Patience } from './patience'
 
 /** Longest time between two uses of a session. */
@@ -46,7 +47,7 @@ export async function sessionFromHeaders(
     userId: user.id,
     name: user.name,
     role: roleOf(user.role),
-    ownerId: user.ownerId ?? null,
+    ownerIds: householdIdsOf(db, user.id),
     units: user.units === 'metric' ? 'metric' : 'us',
   }
   return { viewer, sessionId: session.id, email: user.email }

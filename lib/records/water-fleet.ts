@@ -6,6 +6,7 @@ import { addDays, type Day } from '@/lib/domain/quantity/day'
 import { freshFrom } from '@/lib/domain/water/standing-words'
 import type { Db } from './db'
 import { COUNT_MAX } from './due-list'
+import { ofHouseholds } from './of-households'
 import { prepared } from './statements'
 
 /** How the water of a fleet stands: every well in use is in one group, the gravest first. */
@@ -153,8 +154,6 @@ type Scope = { where: string; values: string[] }
 function scopeOf(viewer: Viewer, filter: WaterFilter): Scope | null {
   const scope = reach(viewer, 'well.see')
   if (scope.kind === 'none') return null
-  const own = scope.kind === 'own' ? scope.ownerId : filter.ownerId
-  if (filter.ownerId !== undefined && own !== filter.ownerId) return null
   const conditions: string[] = []
   const values: string[] = []
   const equal = (column: 'ownerId' | 'area', value: string | undefined) => {
@@ -162,7 +161,12 @@ function scopeOf(viewer: Viewer, filter: WaterFilter): Scope | null {
     conditions.push(`s."${column}" = ? AND `)
     values.push(value)
   }
-  equal('ownerId', own)
+  if (scope.kind === 'own') {
+    const own = ofHouseholds('s."ownerId"', scope.ownerIds)
+    conditions.push(`${own.sql} AND `)
+    values.push(...own.values)
+  }
+  equal('ownerId', filter.ownerId)
   equal('area', filter.area)
   return { where: conditions.join(''), values }
 }

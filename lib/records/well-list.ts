@@ -4,6 +4,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { YieldCause } from '@/lib/domain/yield/decline/types'
 import type { Db } from './db'
+import { ofHouseholds } from './of-households'
 import { NO_DAY } from './standings'
 import { prepared } from './statements'
 import { keyOf } from './well-fields'
@@ -59,7 +60,10 @@ export function wellList(
     where.push(condition)
     values.push(...more)
   }
-  if (scope.kind === 'own') add('w."ownerId" = ?', scope.ownerId)
+  if (scope.kind === 'own') {
+    const own = ofHouseholds('w."ownerId"', scope.ownerIds)
+    add(own.sql, ...own.values)
+  }
   if (filter.area !== undefined) add('w."area" = ?', filter.area)
   if (filter.ownerId !== undefined) add('w."ownerId" = ?', filter.ownerId)
   if (after !== null) add('w."labelKey" > ?', after)

@@ -41,7 +41,7 @@ afterAll(async () => {
 /** A second household's account, a part and a file, so that every kind of thing exists that somebody could ask for. */
 async function prepare(db: Db): Promise<Person[]> {
   const one = <T>(sql: string, ...values: string[]) => db.sqlite.prepare(sql).get(...values) as T
-  const { ownerId } = one<{ ownerId: string }>('SELECT "ownerId" FROM "User" WHERE "role" = \'owner\'')
+  const { ownerId } = one<{ ownerId: string }>('SELECT "ownerId" FROM "Membership"')
   const well = one<{ id: string; name: string }>(
     `SELECT w."id", w."name" FROM "Well" w JOIN "Entry" e ON e."wellId" = w."id" AND e."kind" = 'sample'
      WHERE w."ownerId" = ? LIMIT 1`,

@@ -71,7 +71,8 @@ export const PAGES: Readonly<Record<string, Row>> = {
   '/own/[wellId]/what-if': HOUSEHOLD,
   '/account': SELF,
   '/sign-in': OPEN,
-  '/join': OPEN,
+  // A card adds to the account of whoever is signed in.
+  '/join': ['page', 'page', 'page', 'away', 'away'],
   // There is an installer: the first account is made.
   '/first-run': ['door', 'door', 'door', 'door', 'door'],
   '/api/attachments/[attachmentId]': ['absent', 'page', 'absent', 'page', 'page'],
@@ -113,6 +114,7 @@ export const ACTIONS: Readonly<
   'app/(desk)/wells/actions.ts#changeWell': 'deskViewer',
   'app/(desk)/wells/duties/actions.ts#giveDuty': 'deskViewer',
   'app/(door)/first-run/actions.ts#makeFirstAccount': 'nobody',
+  'app/(door)/join/actions.ts#addHousehold': 'ownViewer',
   'app/(door)/join/actions.ts#join': 'nobody',
   'app/(door)/sign-in/actions.ts#enter': 'nobody',
   'app/(owner)/own/[wellId]/reading/actions.ts#saveOwnReading': 'ownViewer',

@@ -82,7 +82,7 @@ describe('the first account', () => {
     expect(await viewerFromHeaders(db, await signedIn())).toMatchObject({
       name: 'Ada',
       role: 'installer',
-      ownerId: null,
+      ownerIds: [],
     })
   })
 

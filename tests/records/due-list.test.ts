@@ -106,7 +106,7 @@ function expected(urgency: Urgency, filter: DueFilter, viewer: Viewer): string[]
   const names = { health: 1, supply: 2, wear: 3 }
   const rows = all.filter((row) => {
     const ownerId = visibleWell(db, installer, row.wellId)?.ownerId ?? null
-    if (viewer.role === 'owner' && (ownerId === null || ownerId !== viewer.ownerId)) return false
+    if (viewer.role === 'owner' && !viewer.ownerIds.includes(ownerId ?? '')) return false
     if (filter.ownerId !== undefined && ownerId !== filter.ownerId) return false
     if (filter.dutyKey !== undefined && row.dutyKey !== filter.dutyKey) return false
     if (filter.area !== undefined && row.area !== filter.area) return false

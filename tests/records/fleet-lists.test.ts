@@ -245,7 +245,8 @@ describe('lists of a fleet, against a plain reading of the same standings', () =
   })
 })
 
-const seenBy = (viewer: Viewer, well: Known) => viewer.role !== 'owner' || well.ownerId === viewer.ownerId
+const seenBy = (viewer: Viewer, well: Known) =>
+  viewer.role !== 'owner' || viewer.ownerIds.includes(well.ownerId ?? '')
 
 const passes = ({ ownerId, area }: WaterFilter, well: Known) =>
   (ownerId === undefined || well.ownerId === ownerId) && (area === undefined || well.area === area)

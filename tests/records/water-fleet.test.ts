@@ -158,6 +158,8 @@ describe('the water of the fleet', () => {
     [installer, { ownerId: ownerIds()[0] }],
     [owner(ownerIds()[1] ?? null), {}],
     [owner(ownerIds()[1] ?? null), { ownerId: ownerIds()[0] }],
+    [owner(...ownerIds().slice(0, 2)), {}],
+    [owner(...ownerIds().slice(0, 2)), { ownerId: ownerIds()[2] }],
     [owner(null), {}],
   ]
 
@@ -170,7 +172,7 @@ describe('the water of the fleet', () => {
             well.group === group &&
             (filter.area === undefined || well.area === filter.area) &&
             (filter.ownerId === undefined || well.ownerId === filter.ownerId) &&
-            (viewer.role !== 'owner' || (viewer.ownerId !== null && well.ownerId === viewer.ownerId)),
+            (viewer.role !== 'owner' || viewer.ownerIds.includes(well.ownerId ?? '')),
         )
         const seen = readAll(group, viewer, filter)
         expect([...seen].sort(), `${group} for ${viewer.role}`).toEqual(wanted.map((well) => well.id).sort())

@@ -81,7 +81,7 @@ describe('the fleet by yield', () => {
     const counts = causeCounts(db, technician)
     for (const cause of CAUSES) expect(counts[cause], cause).toBe(expected({ cause }).length)
     const own = owner(visibleWell(db, installer, ids[0] ?? '')?.ownerId ?? null)
-    expect(own.ownerId).not.toBeNull()
+    expect(own.ownerIds).toHaveLength(1)
     expect(yieldPage(db, own, {}, null, 50)).toEqual({ rows: [], next: null })
     expect(Object.values(causeCounts(db, own))).toEqual([0, 0, 0, 0, 0])
     expect(fleetCalls(db, own)).toMatchObject({ listed: 0, flagged: 0, held: 0 })

@@ -5,20 +5,20 @@ export const installer: Viewer = {
   userId: null,
   name: 'Maren',
   role: 'installer',
-  ownerId: null,
+  ownerIds: [],
   units: 'us',
 }
 export const technician: Viewer = {
   userId: null,
   name: 'Joss',
   role: 'technician',
-  ownerId: null,
+  ownerIds: [],
   units: 'us',
 }
-export const owner = (ownerId: string | null): Viewer => ({
+export const owner = (...ownerIds: readonly (string | null)[]): Viewer => ({
   userId: null,
   name: 'An owner',
   role: 'owner',
-  ownerId,
+  ownerIds: ownerIds.filter((id) => id !== null),
   units: 'us',
 })

@@ -2,11 +2,11 @@
 
 import { headers } from 'next/headers'
 import { redirect } from 'next/navigation'
-import { applyCookies } from '@/app/ui/session'
+import { applyCookies, ownViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
-import { joinForm } from '@/lib/forms/accounts'
+import { addHouseholdForm, joinForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
-import { acceptInvitation } from '@/lib/records/invitations'
+import { acceptInvitation, joinHousehold } from '@/lib/records/invitations'
 import { getDb } from '@/lib/records/open'
 import { signIn } from '@/lib/records/sessions'
 
@@ -25,6 +25,19 @@ export async function join(_before: FormState, form: FormData): Promise<FormStat
   redirect('/own')
 }
 
+/** Adds the household of a card to the account of whoever is signed in. */
+export async function addHousehold(_before: FormState, form: FormData): Promise<FormState> {
+  const viewer = await ownViewer()
+  const parsed = parseForm(addHouseholdForm, form)
+  if (!parsed.ok) return parsed.state
+  const outcome = await joinHousehold(await getDb(), viewer, parsed.value.code, now())
+  if (outcome === 'no-such-invitation') return { typed: parsed.typed, errors: { code: NOT_OPEN } }
+  if (outcome === 'already') return { typed: parsed.typed, errors: { code: YOURS_ALREADY } }
+  redirect('/own')
+}
+
+const YOURS_ALREADY =
+  'You see the wells of this household already. The card is still good for somebody else of it'
 const NOT_OPEN =
   'No card with this code is open. Look at it again; if it was used or is too old, ask for a new one'
 const TAKEN = 'There is an account with this email address already. Sign in with it, or use another address'

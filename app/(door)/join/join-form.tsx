@@ -6,23 +6,14 @@ import { Field } from '@/app/ui/field'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import { join } from './actions'
+import { CodeField } from './code-field'
 
 export function JoinForm({ code }: { code: string }) {
   const [state, action] = useActionState(join, EMPTY_FORM)
   return (
     <form className="form" action={action} noValidate>
       <ErrorSummary state={state} />
-      <Field
-        state={state}
-        name="code"
-        label="Code"
-        hint="16 letters and figures, as on the card. Small letters and missing dashes do no harm"
-        initial={code}
-        autoComplete="off"
-        autoCapitalize="characters"
-        spellCheck={false}
-        maxLength={40}
-      />
+      <CodeField state={state} code={code} />
       <Field state={state} name="name" label="Your name" autoComplete="name" />
       <Field
         state={state}
