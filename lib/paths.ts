@@ -19,6 +19,12 @@ export const paths = {
   due: (query?: Query) => withQuery('/', query),
   sheet: (ids: readonly string[] = []) => withQuery('/due/sheet', { ids }),
 
+  rounds: (query?: Query) => withQuery('/rounds', query),
+  planRound: (query?: Query) => withQuery('/rounds/plan', query),
+  round: (roundId: string, query?: Query) => withQuery(`/rounds/${id(roundId)}`, query),
+  roundSheet: (roundId: string) => `/rounds/${id(roundId)}/sheet`,
+  closeStop: (roundId: string, stopId: string) => `/rounds/${id(roundId)}/stops/${id(stopId)}`,
+
   wells: (query?: Query) => withQuery('/wells', query),
   newWell: () => '/wells/new',
   bulkDuties: (query?: Query) => withQuery('/wells/duties', query),

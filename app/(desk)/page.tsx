@@ -7,11 +7,13 @@ import { type Params, readDueQuery } from '@/lib/forms/list-filters'
 import { dueCounts, dueFacets, duePage, URGENCIES } from '@/lib/records/due-list'
 import { dueOverview } from '@/lib/records/due-overview'
 import { getDb } from '@/lib/records/open'
+import { roundsToDrive } from '@/lib/records/rounds'
 import { hasWells } from '@/lib/records/well-list'
 import { DueFilterForm } from './_due/due-filter-form'
 import { DueGroups } from './_due/due-groups'
 import { NothingDue, NoWells } from './_due/empty'
 import { StatusStrip } from './_due/status-strip'
+import { TodaysRounds } from './_rounds/todays-rounds'
 
 export const metadata: Metadata = { title: 'Due' }
 
@@ -44,6 +46,7 @@ export default async function DuePage({ searchParams }: { searchParams: Promise<
   return (
     <>
       <PageHead title="Due" />
+      <TodaysRounds rounds={roundsToDrive(db, viewer, day)} today={day} units={viewer.units} />
       <StatusStrip overview={dueOverview(db, viewer, day)} today={day} units={viewer.units} />
       <DueFilterForm query={query} facets={dueFacets(db, viewer)} />
       {empty ? (

@@ -46,6 +46,7 @@ function placesOf(viewer: Viewer): Place[] {
   if (!mayFleet(viewer, 'fleet.see')) return [{ href: '/own', word: 'Your wells' }, account]
   return [
     { href: '/', word: 'Due' },
+    { href: '/rounds', word: 'Rounds' },
     { href: '/wells', word: 'Wells' },
     { href: '/water', word: 'Water' },
     { href: '/yield', word: 'Yield' },

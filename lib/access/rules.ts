@@ -12,6 +12,10 @@ const RULES = {
   'entry.correct': { installer: 'all', technician: 'all', owner: 'none' },
   // A chain after a positive, ended by a person without the clear samples.
   'chain.close': { installer: 'all', technician: 'none', owner: 'none' },
+  // Rounds: planning puts stops on and takes them off; working orders, drives and closes them.
+  'round.see': { installer: 'all', technician: 'all', owner: 'none' },
+  'round.plan': { installer: 'all', technician: 'none', owner: 'none' },
+  'round.work': { installer: 'all', technician: 'all', owner: 'none' },
   'import.run': { installer: 'all', technician: 'none', owner: 'none' },
   'export.run': { installer: 'all', technician: 'none', owner: 'none' },
   'fleet.see': { installer: 'all', technician: 'all', owner: 'none' },

@@ -162,6 +162,10 @@ const WELLS: Column[] = [
     2000,
     /^(?:access|directions|how to find|way in|location notes?)$/,
   ),
+  { name: 'visit_from', title: 'Come not before', reads: 'time' },
+  { name: 'visit_until', title: 'Be done by', reads: 'time' },
+  text('gate_code', 'Gate code', 60, /^gate ?code$/),
+  text('hazards', 'Beware of', 500, /^(?:hazards?|dogs?)$/),
   text('notes', 'Notes', 4000, /^(?:notes?|comments?|remarks?|memo)$/),
   day('retired', 'Out of use since', /^(?:retired|abandoned|out of use)(?: on| since| date)?$/),
 ]

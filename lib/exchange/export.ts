@@ -106,6 +106,8 @@ function wellRow(fields: WellFields, system: 'us' | 'metric'): CellRow {
     installed: fields.installedOn ?? '',
     closed_from: fields.closedFrom ?? '',
     closed_to: fields.closedTo ?? '',
+    visit_from: fields.visitFrom ?? '',
+    visit_until: fields.visitUntil ?? '',
     retired: fields.retiredOn ?? '',
   }
 }

@@ -27,6 +27,8 @@ export const WELL_TEXT_COLUMNS = [
   { column: 'area', field: 'area' },
   { column: 'closed_why', field: 'closedWhy' },
   { column: 'access', field: 'access' },
+  { column: 'gate_code', field: 'gateCode' },
+  { column: 'hazards', field: 'hazards' },
   { column: 'notes', field: 'notes' },
   { column: 'owner', field: 'ownerName' },
   { column: 'phone', field: 'ownerPhone' },
@@ -90,6 +92,11 @@ function wellOf(cells: Cells, label: string): WellFields {
       fields.closedFrom === null ? 'closed_from' : 'closed_to',
       'A closed season needs both its ends.',
     )
+  }
+  fields.visitFrom = cells.time('visit_from')
+  fields.visitUntil = cells.time('visit_until')
+  if (fields.visitFrom !== null && fields.visitUntil !== null && fields.visitUntil <= fields.visitFrom) {
+    cells.complain('visit_until', 'Work must be over after the hour from which somebody may come.')
   }
   if (fields.ownerName === null && (fields.ownerPhone !== null || fields.ownerEmail !== null)) {
     cells.complain('owner', 'A phone number or email address needs the name of its owner.')

@@ -4,6 +4,7 @@ import {
   displayUnit,
   formatNumberPlain,
   parseQuantity,
+  parseTime,
   type UnitSystem,
   type Use,
   unitSymbol,
@@ -69,6 +70,17 @@ export function optionalMonthDay(what: string) {
     const reading = parseDay(written, null)
     if (reading.ok && isDay(reading.day)) return reading.day.slice(5)
     context.addIssue({ code: 'custom', message: `The ${what} must be a month and a day, like 15 Nov` })
+    return z.NEVER
+  })
+}
+
+/** A time of day as 'HH:MM', from "10:00", "9:30", "2 pm"; blank for none. */
+export function optionalTime(what: string) {
+  return z.string().transform((text, context): string | null => {
+    if (text.trim() === '') return null
+    const reading = parseTime(text)
+    if (reading.ok) return reading.time
+    context.addIssue({ code: 'custom', message: `The ${what} must be a time of day, like 10:00` })
     return z.NEVER
   })
 }

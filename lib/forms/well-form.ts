@@ -9,6 +9,7 @@ import {
   optionalMonthDay,
   optionalQuantity,
   optionalText,
+  optionalTime,
 } from './fields'
 
 type QuantityField = {
@@ -116,6 +117,10 @@ export function wellForm(system: UnitSystem, today: Day) {
       latitude: optionalCoordinate('latitude'),
       longitude: optionalCoordinate('longitude'),
       access: optionalText('way in', 2000),
+      visitFrom: optionalTime('hour from which somebody may come'),
+      visitUntil: optionalTime('hour by which work must be over'),
+      gateCode: optionalText('gate code', 60),
+      hazards: optionalText('hazards', 500),
       installedOn: optionalDay('day of installation', today),
       wellDepthM: quantity('wellDepthM'),
       casingBoreM: quantity('casingBoreM'),
@@ -142,9 +147,11 @@ export function wellForm(system: UnitSystem, today: Day) {
         complain('closedTo', 'Enter the last day of the closed season too')
       if (well.closedTo !== null && well.closedFrom === null)
         complain('closedFrom', 'Enter the first day of the closed season too')
-      if (well.latitude !== null && well.longitude === null)
+      if (endsTooSoon(well.visitFrom, well.visitUntil))
+        complain('visitUntil', 'Work must be over after the hour from which somebody may come')
+      if (isAlone(well.latitude, well.longitude))
         complain('longitude', 'Enter the longitude too, or leave both blank')
-      if (well.longitude !== null && well.latitude === null)
+      if (isAlone(well.longitude, well.latitude))
         complain('latitude', 'Enter the latitude too, or leave both blank')
       if (smaller(well.casingOutsideM, well.casingBoreM))
         complain('casingOutsideM', 'The casing cannot be narrower outside than its bore')
@@ -160,6 +167,12 @@ export function wellForm(system: UnitSystem, today: Day) {
       }
     })
 }
+
+/** Times of day as HH:MM sort as text. */
+const endsTooSoon = (from: string | null, until: string | null) =>
+  from !== null && until !== null && until <= from
+
+const isAlone = (a: unknown, b: unknown) => a !== null && b === null
 
 function smaller(a: Amount | null, b: Amount | null): boolean {
   return a !== null && b !== null && a.si < b.si
@@ -178,6 +191,10 @@ export type StoredWell = Record<WellQuantity | 'latitude' | 'longitude', number 
   name: string | null
   area: string | null
   access: string | null
+  visitFrom: string | null
+  visitUntil: string | null
+  gateCode: string | null
+  hazards: string | null
   notes: string | null
   installedOn: Day | null
   closedFrom: string | null
@@ -205,6 +222,10 @@ export function wellFormTexts(well: StoredWell, owner: Owner, system: UnitSystem
     latitude: coordinateText(well.latitude, typed.latitude),
     longitude: coordinateText(well.longitude, typed.longitude),
     access: well.access ?? '',
+    visitFrom: well.visitFrom ?? '',
+    visitUntil: well.visitUntil ?? '',
+    gateCode: well.gateCode ?? '',
+    hazards: well.hazards ?? '',
     installedOn: well.installedOn ?? '',
     closedFrom: well.closedFrom ?? '',
     closedTo: well.closedTo ?? '',

@@ -17,6 +17,8 @@ export type ChangeLine = {
     | 'setting'
     | 'user'
     | 'invitation'
+    | 'round'
+    | 'stop'
   targetId: string
   wellId?: string | null
   before?: unknown

@@ -19,7 +19,19 @@ export const WELL_NUMBERS = [
 ] as const
 export type WellNumber = (typeof WELL_NUMBERS)[number]
 
-export const WELL_TEXTS = ['name', 'area', 'closedFrom', 'closedTo', 'closedWhy', 'access', 'notes'] as const
+export const WELL_TEXTS = [
+  'name',
+  'area',
+  'closedFrom',
+  'closedTo',
+  'closedWhy',
+  'access',
+  'visitFrom',
+  'visitUntil',
+  'gateCode',
+  'hazards',
+  'notes',
+] as const
 
 /** A well as a form or a file states it: what is unknown is null. */
 export type WellFields = { label: string } & Record<WellNumber, number | null> &
@@ -59,6 +71,10 @@ export function bareWell(label: string): WellFields {
     closedTo: null,
     closedWhy: null,
     access: null,
+    visitFrom: null,
+    visitUntil: null,
+    gateCode: null,
+    hazards: null,
     notes: null,
     installedOn: null,
     retiredOn: null,

@@ -86,7 +86,15 @@ async function prepare(db: Db): Promise<Person[]> {
   const sent = await record(db, OUTFIT, [positive], AT, TODAY)
   if (sent.kind !== 'stored') throw new Error(sent.kind)
   const household = one<{ name: string }>('SELECT "name" FROM "Owner" WHERE "id" = ?', ownerId)
+  const roundId = newId()
+  db.sqlite
+    .prepare(
+      `INSERT INTO "Round" ("id","name","day","startAt","endAt","roadFactor","speedKmH","createdAt")
+       VALUES (?,'Matrix round',?,'08:00','17:00',1.35,50,?)`,
+    )
+    .run(roundId, TODAY, AT)
   params = {
+    roundId,
     wellId: well.id,
     entryId,
     partId: part.id,

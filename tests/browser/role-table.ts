@@ -35,6 +35,8 @@ export const PAGES: Readonly<Record<string, Row>> = {
   '/import/[uploadId]': NOTHING,
   '/import/job/[jobId]': NOTHING,
   '/import/undo/[batchId]': INSTALLER,
+  '/rounds': DESK,
+  '/rounds/[roundId]': DESK,
   '/settings': INSTALLER,
   '/settings/limits': INSTALLER,
   '/water': DESK,

@@ -66,11 +66,18 @@ export function WellFields({ state, initial, measured, owners, areas }: Props) {
             inputMode="text"
           />
         </div>
-        <TextArea
-          {...field('access', 'How to find the head, gates, dogs, whom to call')}
-          label="Way in"
-          rows={3}
-        />
+        <TextArea {...field('access', 'How to find the head, gates, whom to call')} label="Way in" rows={3} />
+        <div className="fields">
+          <Field
+            {...field('gateCode', 'Shown to installers and technicians alone')}
+            label="Gate code"
+            autoComplete="off"
+            spellCheck={false}
+          />
+          <Field {...field('hazards', 'Dogs, a bull, a steep bank')} label="Beware of" />
+          <Field {...field('visitFrom', 'The owner’s wish, such as 10:00')} label="Come not before" />
+          <Field {...field('visitUntil', 'Such as 16:30')} label="Be done by" />
+        </div>
       </fieldset>
       <fieldset className="sheet">
         <legend>As built</legend>

@@ -1,5 +1,6 @@
 import { formatDay, formatNumber } from '@/lib/domain/quantity'
 import type { WellPage } from '@/lib/records/wells'
+import { VisitWords } from '../../../_rounds/visit-words'
 
 type Props = { well: WellPage['well']; owner: WellPage['owner'] }
 
@@ -14,6 +15,7 @@ export function Place({ well, owner }: Props) {
           <Contact owner={owner} />
         </p>
         {well.access ? <p>Way in: {well.access}</p> : null}
+        <VisitWords well={well} />
         {well.closedFrom && well.closedTo ? (
           <p>
             Closed every year from {dayOfYear(well.closedFrom)} to {dayOfYear(well.closedTo)}

@@ -1,0 +1,29 @@
+import { Status } from '@/app/ui/status'
+
+type Wishes = {
+  visitFrom: string | null
+  visitUntil: string | null
+  gateCode: string | null
+  hazards: string | null
+}
+
+/** What whoever goes there must know at the gate: when, with which code, and what to beware of. */
+export function VisitWords({ well }: { well: Wishes }) {
+  const hours = hoursWords(well.visitFrom, well.visitUntil)
+  return (
+    <>
+      {hours ? <p>Owner’s wish: {hours}.</p> : null}
+      {well.gateCode ? <p>Gate code: {well.gateCode}</p> : null}
+      {well.hazards ? (
+        <p>
+          <Status tone="watch">Beware: {well.hazards}</Status>
+        </p>
+      ) : null}
+    </>
+  )
+}
+
+/** "not before 10:00, done by 16:00"; '' where the owner does not mind. */
+export function hoursWords(from: string | null, until: string | null): string {
+  return [from ? `not before ${from}` : '', until ? `done by ${until}` : ''].filter(Boolean).join(', ')
+}
