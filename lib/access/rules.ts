@@ -18,6 +18,8 @@ const RULES = {
   'round.work': { installer: 'all', technician: 'all', owner: 'none' },
   'import.run': { installer: 'all', technician: 'none', owner: 'none' },
   'export.run': { installer: 'all', technician: 'none', owner: 'none' },
+  // The shelf: what is on it, and every line of the stock book.
+  'stock.keep': { installer: 'all', technician: 'all', owner: 'none' },
   'fleet.see': { installer: 'all', technician: 'all', owner: 'none' },
   // Adding a household to one's own account, with a card.
   'household.join': { installer: 'none', technician: 'none', owner: 'all' },

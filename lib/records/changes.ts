@@ -19,6 +19,7 @@ export type ChangeLine = {
     | 'invitation'
     | 'round'
     | 'stop'
+    | 'stock'
   targetId: string
   wellId?: string | null
   before?: unknown

@@ -153,6 +153,9 @@ export function dueFacets(
   }
 }
 
+/** The keys of all duties on the due list. The caller has asked whether the viewer may see the fleet. */
+export const dutyKeysDue = (db: Db): string[] => skipScan(db.sqlite, 'DueItem', 'dutyKey', 1000)
+
 /** Distinct values of an indexed column, one index step a value instead of a scan of the table. */
 function skipScan(
   sqlite: Database.Database,

@@ -60,11 +60,12 @@ function wellFieldsOf(row: OwnedRow): WellFields {
   const fields = bareWell(row.label)
   for (const column of WELL_NUMBERS) fields[column] = row[column]
   for (const column of WELL_TEXTS) fields[column] = row[column]
-  const { installedOn, retiredOn, ownerName, ownerPhone, ownerEmail } = row
+  const { installedOn, retiredOn, supply, ownerName, ownerPhone, ownerEmail } = row
   return {
     ...fields,
     installedOn,
     retiredOn,
+    supply,
     ownerName,
     ownerPhone,
     ownerEmail,

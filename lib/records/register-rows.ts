@@ -14,6 +14,7 @@ const WELL_COLUMNS = [
   ...WELL_NUMBERS,
   'installedOn',
   'retiredOn',
+  'supply',
   'typed',
   'extra',
 ] as const

@@ -3,6 +3,7 @@ import { appraise, type Standing } from '@/lib/domain/logbook/appraise'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import { consequenceRank } from '@/lib/domain/upkeep/rank'
 import { entriesOfWell } from './entries'
+import { putFitted } from './fitted-items'
 import { contentId } from './ids'
 import { reckonSettings } from './reckon-settings'
 import { type DutyRow, registerOf, type WellRow } from './rows'
@@ -71,6 +72,7 @@ export function storeStanding(
   const { settings, version } = reckonSettings(sqlite)
   const standing = appraise(registerOf(well, duties), entries, settings)
   putStanding(sqlite, standingRow(well, standing, version))
+  putFitted(sqlite, well.id, well.struck ? [] : standing.fitted, previous)
   const rows = [
     ...standing.duties.map((duty) => dueRow(well, duty)),
     ...standing.waterItems.map((item) => dueRow(well, { ...item, id: contentId('due', well.id, item.key) })),

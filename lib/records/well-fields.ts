@@ -38,6 +38,8 @@ export type WellFields = { label: string } & Record<WellNumber, number | null> &
   Record<(typeof WELL_TEXTS)[number], string | null> & {
     installedOn: Day | null
     retiredOn: Day | null
+    /** What drives the pump and what is asked for, as the text of its own shape; see lib/domain/logbook/supply-facts. */
+    supply: string | null
     ownerName: string | null
     ownerPhone: string | null
     ownerEmail: string | null
@@ -78,6 +80,7 @@ export function bareWell(label: string): WellFields {
     notes: null,
     installedOn: null,
     retiredOn: null,
+    supply: null,
     ownerName: null,
     ownerPhone: null,
     ownerEmail: null,

@@ -65,6 +65,9 @@ export function visibleWell(db: Db, viewer: Viewer, wellId: string): WellRow | n
   return well && may(viewer, 'well.see', well.ownerId) ? well : null
 }
 
+/** Supply has a form of its own: the well's does not know it, and leaves it. */
+type FormFields = Omit<WellFields, 'supply'>
+
 export type WellWrite =
   | { kind: 'stored'; id: string }
   | { kind: 'label-taken'; message: string }
@@ -73,12 +76,13 @@ export type WellWrite =
   | { kind: 'no-such-well' }
 
 /** Puts a new well in the register. Throws NotAllowed unless the viewer may edit wells. */
-export async function createWell(db: Db, viewer: Viewer, fields: WellFields, at: string): Promise<WellWrite> {
+export async function createWell(db: Db, viewer: Viewer, fields: FormFields, at: string): Promise<WellWrite> {
   demandFleet(viewer, 'well.edit')
   return transaction(db, () => {
     const { sqlite } = db
     if (labelHolder(db, fields.label)) return labelTaken(fields.label)
-    const values = wellValues(fields, keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at))
+    const ownerId = keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at)
+    const values = wellValues({ ...fields, supply: null }, ownerId)
     const row = insertWell(sqlite, values, fields.ownerName, null)
     writeChange(sqlite, viewer, at, {
       action: 'well added',
@@ -98,7 +102,7 @@ export async function updateWell(
   viewer: Viewer,
   wellId: string,
   version: number,
-  fields: WellFields,
+  fields: FormFields,
   at: string,
 ): Promise<WellWrite> {
   demandFleet(viewer, 'well.edit')
@@ -109,7 +113,8 @@ export async function updateWell(
     const holder = labelHolder(db, fields.label)
     if (holder && holder !== wellId) return labelTaken(fields.label)
     if (before.version !== version) return { kind: 'changed-since', current: before } as const
-    const values = wellValues(fields, keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at))
+    const ownerId = keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at)
+    const values = wellValues({ ...fields, supply: before.supply }, ownerId)
     updateWellRow(sqlite, wellId, version, values, fields.ownerName)
     writeChange(sqlite, viewer, at, {
       action: 'well changed',

@@ -7,6 +7,7 @@ import type { WaterStanding } from '@/lib/domain/water/appraise'
 import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import { measuredCondition } from './conditions'
 import { type CurrentFact, currentFacts, type Entry } from './entries'
+import { type FittedLine, fittedLines } from './fitted'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
 import { testedOn, type WaterItem, waterItems, withWater } from './water-due'
@@ -19,7 +20,7 @@ import { summarizeYield, type YieldSummary } from './yield-summary'
  * Edition of the reckoning. Raise it whenever appraise would answer differently for the same
  * register and entries: standings made by an earlier edition are made anew at the next start.
  */
-export const EDITION = 9
+export const EDITION = 10
 
 export type MeterStanding = {
   last: { on: Day; value: number } | null
@@ -31,6 +32,8 @@ type Upkeep = {
   lastVisitOn: Day | null
   duties: (DutyStanding & { id: string })[]
   meters: { hours: MeterStanding; volume: MeterStanding }
+  /** Parts that the logbook says were put in: the shelf lost them. */
+  fitted: FittedLine[]
 }
 
 /** Everything reckoned about a well, in full. No clock in it: dates are facts, pages compare them with today. */
@@ -100,6 +103,7 @@ export function reckon(
       hours: meterStanding(hours, keptReadings(facts, 'hours')),
       volume: meterStanding(volume, keptReadings(facts, 'volume')),
     },
+    fitted: fittedLines(facts),
     yield: yieldStanding(register, facts, settings),
     water,
   }

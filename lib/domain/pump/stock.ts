@@ -6,7 +6,8 @@ export type PartKey = { part: string; model: string | null }
 /** One line of the stock book; nothing in it is ever changed, a wrong count is put right by a count. */
 export type StockLine = PartKey & {
   on: Day
-  kind: 'received' | 'fitted' | 'counted'
+  /** `fitted` comes from a well's logbook; `taken` left in some other way. */
+  kind: 'received' | 'fitted' | 'taken' | 'counted'
   count: number
 }
 
@@ -35,72 +36,57 @@ export function onShelf(lines: readonly StockLine[], key: PartKey): number | nul
   }, base?.count ?? 0)
 }
 
-const sameKey = (a: PartKey, b: PartKey): boolean => a.part === b.part && a.model === b.model
-
-export type ReorderRule = PartKey & {
-  /** Order when the shelf, less what the round takes, falls to this. */
-  reorderAt: number
-  /** Fill up to this. */
-  upTo: number
+/** What makes two models the same: case and spacing do not count; empty where none is known. */
+export function modelKey(model: string | null): string {
+  return (model ?? '').normalize('NFKC').trim().replace(/\s+/g, ' ').toLowerCase()
 }
 
-export type Reorder = PartKey & {
-  /** Null where the shelf was never counted: count first. */
-  shelf: number | null
-  needed: number
+const sameKey = (a: PartKey, b: PartKey): boolean =>
+  a.part === b.part && modelKey(a.model) === modelKey(b.model)
+
+/** When a part is ordered, and up to how many the shelf is then filled. */
+export type ReorderRule = { reorderAt: number; upTo: number }
+
+export type ShelfStanding = {
+  kind: 'count first' | 'short' | 'order' | 'enough' | 'no level'
+  /** On the shelf after what is needed; null where the shelf is not known. */
+  left: number | null
+  /** How many to order; null where that cannot be said, 0 where none. */
   order: number | null
   why: string
 }
 
 /**
- * What to order before a round: parts whose shelf, less the round's need, is at or under their level, and those that
- * nobody counted. Parts with enough are left out.
+ * How one item stands: what is on the shelf (null: never counted), less what is needed, against its rule.
+ *
+ * Answer  'count first' for a shelf that nobody counted, or from which more was fitted than the book knew of.
  * Throws  RangeError for a rule that fills up to less than its level.
  */
-export function reorders(
-  rules: readonly ReorderRule[],
-  lines: readonly StockLine[],
-  needs: readonly (PartKey & { count: number })[],
-): Reorder[] {
-  return rules.flatMap((rule): Reorder[] => {
-    if (!(rule.reorderAt >= 0) || !(rule.upTo > rule.reorderAt)) {
-      throw new RangeError(`reorder at ${rule.reorderAt}, up to ${rule.upTo}`)
-    }
-    const { part, model } = rule
-    const needed = needs.filter((need) => sameKey(need, rule)).reduce((sum, need) => sum + need.count, 0)
-    const shelf = onShelf(lines, rule)
-    if (shelf === null) {
-      return [{ part, model, shelf, needed, order: null, why: 'never counted: count the shelf first' }]
-    }
-    const left = shelf - needed
-    if (left > rule.reorderAt) return []
-    const why =
-      left < 0
-        ? `${-left} short for this round`
-        : `${left} left after this round, to be ordered at ${rule.reorderAt}`
-    return [{ part, model, shelf, needed, order: rule.upTo - left, why }]
-  })
-}
-
-/** A stop's duty and the parts that it takes, as the pump or housing model says. */
-export type StopNeed = { well: string; duty: string; parts: readonly (PartKey & { count: number })[] }
-
-export type PickLine = PartKey & { count: number; wells: string[] }
-
-/** What to put on the truck for a round: one line a part and model, in the order of part, then model. */
-export function pickList(needs: readonly StopNeed[]): PickLine[] {
-  const lines = new Map<string, PickLine>()
-  for (const { well, parts } of needs) {
-    for (const { part, model, count } of parts) {
-      const key = JSON.stringify([part, model])
-      const line = lines.get(key) ?? { part, model, count: 0, wells: [] }
-      line.count += count
-      if (!line.wells.includes(well)) line.wells.push(well)
-      lines.set(key, line)
+export function shelfStanding(shelf: number | null, needed: number, rule: ReorderRule | null): ShelfStanding {
+  if (rule && !(rule.reorderAt >= 0 && rule.upTo > rule.reorderAt)) {
+    throw new RangeError(`reorder at ${rule.reorderAt}, up to ${rule.upTo}`)
+  }
+  if (shelf === null) {
+    return { kind: 'count first', left: null, order: null, why: 'never counted' }
+  }
+  if (shelf < 0) {
+    return {
+      kind: 'count first',
+      left: null,
+      order: null,
+      why: `${-shelf} more fitted than the book knew of`,
     }
   }
-  return [...lines.values()].sort((a, b) => {
-    const [x, y] = [a, b].map((line) => `${line.part}\u0000${line.model ?? ''}`) as [string, string]
-    return x < y ? -1 : x > y ? 1 : 0
-  })
+  const left = shelf - needed
+  if (left < 0) {
+    return { kind: 'short', left, order: (rule?.upTo ?? 0) - left, why: `${-left} short for what is due` }
+  }
+  if (rule === null) return { kind: 'no level', left, order: 0, why: 'no reorder level is set' }
+  if (left > rule.reorderAt) return { kind: 'enough', left, order: 0, why: `${left} left after what is due` }
+  return {
+    kind: 'order',
+    left,
+    order: rule.upTo - left,
+    why: `${left} left after what is due, to be ordered at ${rule.reorderAt}`,
+  }
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { onShelf, partsInPlace, pickList, reorders, type StockLine } from '@/lib/domain/pump'
+import { modelKey, onShelf, partsInPlace, type StockLine, shelfStanding } from '@/lib/domain/pump'
 
 const key = { part: 'cartridge', model: '10 in, 20 micron' }
 const line = (on: string, kind: StockLine['kind'], count: number): StockLine => ({ ...key, on, kind, count })
@@ -34,29 +34,22 @@ test('other models and parts leave a shelf alone, and fitting as much as was rec
   )
 })
 
-test('is reordered at its level after the round, and said to be short', () => {
-  const rules = [{ ...key, reorderAt: 2, upTo: 10 }]
-  const lines = [line('2026-01-01', 'counted', 6)]
-  const need = (count: number) => reorders(rules, lines, [{ ...key, count }])
-  expect(need(3)).toEqual([])
-  expect(need(4)).toMatchObject([{ shelf: 6, needed: 4, order: 8 }])
-  expect(need(9)).toMatchObject([{ order: 13, why: '3 short for this round' }])
-  expect(reorders(rules, [], [])).toMatchObject([{ shelf: null, order: null }])
-  expect(() => reorders([{ ...key, reorderAt: 5, upTo: 5 }], [], [])).toThrow(RangeError)
+test('is reordered at its level after what is due, said to be short, and never guessed', () => {
+  const rule = { reorderAt: 2, upTo: 10 }
+  expect(shelfStanding(6, 3, rule)).toMatchObject({ kind: 'enough', left: 3, order: 0 })
+  expect(shelfStanding(6, 4, rule)).toMatchObject({ kind: 'order', left: 2, order: 8 })
+  expect(shelfStanding(6, 9, rule)).toMatchObject({ kind: 'short', left: -3, order: 13 })
+  expect(shelfStanding(6, 9, null)).toMatchObject({ kind: 'short', order: 3 })
+  expect(shelfStanding(6, 2, null)).toMatchObject({ kind: 'no level', left: 4, order: 0 })
+  expect(shelfStanding(null, 0, rule)).toMatchObject({ kind: 'count first', left: null, order: null })
+  expect(shelfStanding(-2, 0, rule)).toMatchObject({ kind: 'count first', order: null })
+  expect(() => shelfStanding(1, 0, { reorderAt: 5, upTo: 5 })).toThrow(RangeError)
 })
 
-test('a round’s list adds up equal parts and names their wells', () => {
-  const cartridge = { ...key, count: 1 }
-  const rings = { part: 'o-rings', model: null, count: 2 }
-  const list = pickList([
-    { well: 'Barn', duty: 'change cartridge', parts: [cartridge, rings] },
-    { well: 'House', duty: 'change cartridge', parts: [cartridge] },
-    { well: 'House', duty: 'rinse housing', parts: [rings] },
-  ])
-  expect(list).toEqual([
-    { ...key, count: 2, wells: ['Barn', 'House'] },
-    { part: 'o-rings', model: null, count: 4, wells: ['Barn', 'House'] },
-  ])
+test('what left otherwise is off the shelf too, and models are the same but for case and spacing', () => {
+  const taken = { ...key, model: ' 10 IN,  20 micron', on: '2026-01-03', kind: 'taken' as const, count: 2 }
+  expect(onShelf([line('2026-01-01', 'received', 6), taken], key)).toBe(4)
+  expect(modelKey(null)).toBe('')
 })
 
 test('the newest part of each kind is in place, its warranty counted in calendar months', () => {
