@@ -48,7 +48,12 @@ export async function attach(
   db: Db,
   viewer: Viewer,
   entryId: string,
-  file: { name: string; bytes: Uint8Array },
+  file: {
+    name: string
+    bytes: Uint8Array
+    /** Made on the device that sends it, so that sending twice stores once; made here where there is none. */
+    id?: string
+  },
   at: string,
   files: FileStore = filesOf(db),
 ): Promise<Attached> {
@@ -57,10 +62,10 @@ export async function attach(
   const content = await readContent(file.bytes)
   if (content.kind === 'refused') return content
   const sha256 = createHash('sha256').update(content.bytes).digest('hex')
-  const twin = sameFile(db, entryId, sha256)
+  const twin = sameFile(db, entryId, sha256, file.id)
   if (twin) return { kind: 'already', row: twin }
   const row: AttachmentRow = {
-    id: newId(),
+    id: file.id ?? newId(),
     wellId,
     entryId,
     name: `${shownName(file.name).replace(/\.[^.]*$/, '') || 'sheet'}.${content.extension}`,
@@ -86,7 +91,7 @@ export async function attach(
 /** Asked once more within the transaction: while the file was being written, rights and rows may have changed. */
 function insert(db: Db, viewer: Viewer, row: AttachmentRow): Attached {
   if (recordableWell(db, viewer, row.entryId) === null) return { kind: 'no-such-entry' }
-  const twin = sameFile(db, row.entryId, row.sha256)
+  const twin = sameFile(db, row.entryId, row.sha256, row.id)
   if (twin) return { kind: 'already', row: twin }
   prepared(db.sqlite, INSERT).run(...COLUMNS.map((column) => row[column]))
   const { name, type, bytes, sha256 } = row
@@ -107,11 +112,12 @@ function recordableWell(db: Db, viewer: Viewer, entryId: string): string | null 
   return well && may(viewer, 'entry.record', well.ownerId) ? well.id : null
 }
 
-function sameFile(db: Db, entryId: string, sha256: string): AttachmentRow | undefined {
+/** What hangs there already: the same bytes, or the same sending of them drawn anew by another edition of the program. */
+function sameFile(db: Db, entryId: string, sha256: string, id?: string): AttachmentRow | undefined {
   return prepared<AttachmentRow>(
     db.sqlite,
-    'SELECT * FROM "Attachment" WHERE "entryId" = ? AND "sha256" = ?',
-  ).get(entryId, sha256)
+    'SELECT * FROM "Attachment" WHERE "entryId" = ? AND ("sha256" = ? OR "id" = ?)',
+  ).get(entryId, sha256, id ?? null)
 }
 
 /** What hangs on a line, oldest first; none where the viewer may not see the well. */

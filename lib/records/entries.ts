@@ -53,3 +53,18 @@ export function entriesOfWell(sqlite: Database.Database, wellId: string): Entry[
 export function entryRow(sqlite: Database.Database, id: string): EntryRow | null {
   return prepared<EntryRow>(sqlite, 'SELECT * FROM "Entry" WHERE "id" = ?').get(id) ?? null
 }
+
+export function hasEntry(sqlite: Database.Database, id: string): boolean {
+  return prepared(sqlite, 'SELECT 1 FROM "Entry" WHERE "id" = ?').get(id) !== undefined
+}
+
+/** The line of a visit on which its photos hang: the first as stored; null where the visit has not arrived. */
+export function firstLineOfVisit(sqlite: Database.Database, visitId: string): string | null {
+  // Lines of a visit are numbered on from its id: a range of the key, and no search through the logbook.
+  const row = prepared<{ id: string }>(
+    sqlite,
+    `SELECT "id" FROM "Entry" WHERE "visitId" = ?1 AND "id" >= substr(?1, 1, 24) AND "id" < substr(?1, 1, 24) || 'g'
+     ORDER BY "id" LIMIT 1`,
+  ).get(visitId)
+  return row?.id ?? null
+}

@@ -35,13 +35,24 @@ export type VisitSetting = {
   hours: UsageTrack
   volume: UsageTrack
   last: Partial<Record<LastField, LastReading>>
+  /** Whether the visit that was asked about is in the logbook already. */
+  stored: boolean
 }
 
-/** The setting of a visit to a well; null when there is no such well for this viewer. */
-export function visitSetting(db: Db, viewer: Viewer, wellId: string): VisitSetting | null {
+/**
+ * The setting of a visit to a well; null when there is no such well for this viewer. For a `visitId` that is stored
+ * already, the setting that it was stored in: without its own lines and what was recorded since.
+ */
+export function visitSetting(db: Db, viewer: Viewer, wellId: string, visitId?: string): VisitSetting | null {
   const page = wellPage(db, viewer, wellId)
   if (!page) return null
-  const facts = currentFacts(page.entries.map(entryOf))
+  const own = page.entries.filter((row) => row.visitId === visitId).map((row) => row.recordedAt)
+  const since = own.sort()[0]
+  const known =
+    since === undefined
+      ? page.entries
+      : page.entries.filter((row) => row.visitId !== visitId && row.recordedAt <= since)
+  const facts = currentFacts(known.map(entryOf))
   const standings = new Map(page.standing?.duties.map((duty) => [duty.key, duty]))
   return {
     wellId,
@@ -57,6 +68,7 @@ export function visitSetting(db: Db, viewer: Viewer, wellId: string): VisitSetti
     hours: trackUsage(meterReadings(facts, 'hours')),
     volume: trackUsage(meterReadings(facts, 'volume')),
     last: lastReadings(facts),
+    stored: since !== undefined,
   }
 }
 

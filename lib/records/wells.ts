@@ -112,7 +112,11 @@ export async function updateWell(
     if (!before) return { kind: 'no-such-well' } as const
     const holder = labelHolder(db, fields.label)
     if (holder && holder !== wellId) return labelTaken(fields.label)
-    if (before.version !== version) return { kind: 'changed-since', current: before } as const
+    if (before.version !== version) {
+      // Two people who wrote the same have no quarrel.
+      if (saysTheSame(db, before, fields)) return { kind: 'stored', id: wellId } as const
+      return { kind: 'changed-since', current: before } as const
+    }
     const ownerId = keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at)
     const values = wellValues({ ...fields, supply: before.supply }, ownerId)
     updateWellRow(sqlite, wellId, version, values, fields.ownerName)
@@ -127,6 +131,19 @@ export async function updateWell(
     refreshWell(sqlite, wellId)
     return { kind: 'stored', id: wellId } as const
   })
+}
+
+/** Whether a row and its owner hold already what a form states. */
+function saysTheSame(db: Db, row: WellRow, fields: WellFields): boolean {
+  const owner = ownerOf(db, row)
+  const values: Record<string, unknown> = wellValues({ ...fields, supply: row.supply }, row.ownerId)
+  const held: Record<string, unknown> = row
+  return (
+    keyOf(owner?.name ?? '') === keyOf(fields.ownerName ?? '') &&
+    (fields.ownerPhone === null || fields.ownerPhone === owner?.phone) &&
+    (fields.ownerEmail === null || fields.ownerEmail === owner?.email) &&
+    Object.keys(values).every((name) => held[name] === values[name])
+  )
 }
 
 /**

@@ -84,7 +84,7 @@ export const PAGES: Readonly<Record<string, Row>> = {
 }
 
 /** Made by the framework, or answering to POST alone; tried elsewhere. */
-export const APART = ['/_global-error', '/_not-found', '/sign-out']
+export const APART = ['/_global-error', '/_not-found', '/sign-out', '/api/v1/batches', '/api/v1/photos']
 
 /** How every action finds out who is asking, in its own words. */
 export const ACTIONS: Readonly<

@@ -1,0 +1,53 @@
+import type { Viewer } from '@/lib/access/viewer'
+import type { Day, UnitSystem } from '@/lib/domain/quantity'
+import type { Question } from '@/lib/forms/visit/reader'
+import { readVisit } from '@/lib/forms/visit-form'
+import type { Db } from '@/lib/records/db'
+import { record } from '@/lib/records/record'
+import { visitSetting } from '@/lib/records/visit-context'
+
+export type VisitSent =
+  | { kind: 'stored' | 'already'; visitId: string; wellId: string }
+  /** The form as it must be shown again: complaints and questions by field. */
+  | { kind: 'asked'; errors: Record<string, string>; questions: Record<string, Question> }
+  /** For no single field. */
+  | { kind: 'refused'; message: string }
+  | { kind: 'no-such-well' }
+
+export const SAVED_OTHERWISE =
+  'This visit was saved already, with other words. Open its lines in the logbook to correct them, or log a new visit from the well.'
+
+/**
+ * Takes in a visit form as typed: reads it, stores all of its lines or none. The one way for the form and for what a
+ * phone sends later. Sent again, it is held against what was known when it first arrived, so that its own readings, or
+ * those of others since, raise no question about it.
+ *
+ * Shape   `typed` every field as typed, `visitId` among them; `clock` the instant and the day at the outfit.
+ * Units   `system` is that in which a number alone was meant.
+ */
+export async function sendVisit(
+  db: Db,
+  viewer: Viewer,
+  wellId: string,
+  typed: Readonly<Record<string, string>>,
+  clock: { at: string; today: Day },
+  system: UnitSystem = viewer.units,
+): Promise<VisitSent> {
+  const setting = visitSetting(db, viewer, wellId, typed.visitId)
+  if (!setting) return { kind: 'no-such-well' }
+  const reading = readVisit(typed, { ...setting, today: clock.today, system })
+  if (!reading.ok) {
+    // The register may have changed since: it cannot be told any more whether this says the same.
+    if (setting.stored) return { kind: 'refused', message: SAVED_OTHERWISE }
+    return { kind: 'asked', errors: reading.errors, questions: reading.questions }
+  }
+  const outcome = await record(db, viewer, reading.drafts, clock.at, clock.today)
+  if (outcome.kind === 'no-such-well') return outcome
+  if (outcome.kind === 'refused') {
+    const taken = outcome.problems.some((problem) => problem.field === 'id')
+    const message = taken ? SAVED_OTHERWISE : outcome.problems.map((problem) => problem.message).join(' ')
+    return { kind: 'refused', message }
+  }
+  const kind = outcome.stored.length > 0 ? 'stored' : 'already'
+  return { kind, visitId: reading.drafts[0]?.visitId ?? '', wellId }
+}
