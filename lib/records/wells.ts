@@ -134,7 +134,7 @@ export async function updateWell(
 }
 
 /** Whether a row and its owner hold already what a form states. */
-function saysTheSame(db: Db, row: WellRow, fields: WellFields): boolean {
+function saysTheSame(db: Db, row: WellRow, fields: FormFields): boolean {
   const owner = ownerOf(db, row)
   const values: Record<string, unknown> = wellValues({ ...fields, supply: row.supply }, row.ownerId)
   const held: Record<string, unknown> = row
