@@ -30,6 +30,7 @@ export const paths = {
   bulkDuties: (query?: Query) => withQuery('/wells/duties', query),
   well: (wellId: string) => `/wells/${id(wellId)}`,
   wellEdit: (wellId: string) => `/wells/${id(wellId)}/edit`,
+  sale: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/sale`, query),
   visit: (wellId: string) => `/wells/${id(wellId)}/visit`,
   newSample: (wellId: string) => `/wells/${id(wellId)}/samples/new`,
   sample: (wellId: string, entryId: string, query?: Query) =>
@@ -74,8 +75,11 @@ export const paths = {
   ownReading: (wellId: string) => `/own/${id(wellId)}/reading`,
   ownHelp: (wellId: string) => `/own/${id(wellId)}/what-if`,
 
+  pastWell: (wellId: string) => `/own/past/${id(wellId)}`,
+
   households: (query?: Query) => withQuery('/households', query),
   household: (ownerId: string) => `/households/${id(ownerId)}`,
+  forget: (ownerId: string) => `/households/${id(ownerId)}/forget`,
   join: (code?: string) => withQuery('/join', { code }),
 
   signIn: (next?: string) => withQuery('/sign-in', { next }),

@@ -6,6 +6,8 @@ import type { Role, Viewer } from './viewer'
  */
 const RULES = {
   'well.see': { installer: 'all', technician: 'all', owner: 'own' },
+  // What a former household was granted of a well it sold.
+  'past.see': { installer: 'none', technician: 'none', owner: 'own' },
   'well.edit': { installer: 'all', technician: 'none', owner: 'none' },
   'duty.edit': { installer: 'all', technician: 'none', owner: 'none' },
   'entry.record': { installer: 'all', technician: 'all', owner: 'own' },

@@ -127,7 +127,14 @@ export function attachmentsOf(db: Db, viewer: Viewer, entryId: string): Attachme
     'SELECT * FROM "Attachment" WHERE "entryId" = ? ORDER BY "at", "id"',
   )
     .all(entryId)
-    .filter((row) => visibleWell(db, viewer, row.wellId) !== null)
+    .filter((row) => shownTo(db, viewer, row))
+}
+
+/** A lab's sheet names whom it was for: a household is shown the files that came since the well is theirs. */
+function shownTo(db: Db, viewer: Viewer, row: AttachmentRow): boolean {
+  const well = visibleWell(db, viewer, row.wellId)
+  if (!well) return false
+  return viewer.role !== 'owner' || well.heldSince === null || row.at >= well.heldSince
 }
 
 /**
@@ -141,7 +148,7 @@ export async function openAttachment(
   files: FileStore = filesOf(db),
 ): Promise<{ row: AttachmentRow; bytes: Buffer } | null> {
   const row = prepared<AttachmentRow>(db.sqlite, 'SELECT * FROM "Attachment" WHERE "id" = ?').get(id)
-  if (!row || !visibleWell(db, viewer, row.wellId)) return null
+  if (!row || !shownTo(db, viewer, row)) return null
   const bytes = await files.read(row.stored)
   if (createHash('sha256').update(bytes).digest('hex') !== row.sha256)
     throw new Error(`the file of attachment ${row.id} is not the one that was stored`)

@@ -6,6 +6,7 @@ import type { DutyFields } from './duty-fields'
 import {
   type DutyValues,
   dutyValues,
+  handOver,
   insertDuty,
   insertWell,
   ownerIdFor,
@@ -118,6 +119,7 @@ export class BatchWells {
     if (!updateWellRow(this.sqlite, before.id, before.version, values, ownerName)) {
       throw new Error(`well ${before.id} changed within its own transaction`)
     }
+    handOver(this.sqlite, before, values.ownerId, this.at)
     writeChange(this.sqlite, this.viewer, this.at, {
       action: 'well changed by import',
       targetKind: 'well',

@@ -49,7 +49,7 @@ export function insertWell(
   const id = newId()
   prepared(sqlite, INSERT_WELL).run(id, batchId, ...WELL_COLUMNS.map((column) => values[column]))
   insertWords(sqlite, id, values, ownerName)
-  return { id, batchId, struck: false, version: 1, ...values }
+  return { id, batchId, struck: false, version: 1, heldSince: null, ...values }
 }
 
 /** Stores new values over a well's row; false when somebody else has changed it since `version`. */
@@ -66,15 +66,38 @@ export function updateWellRow(
     version,
   )
   if (result.changes !== 1) return false
-  prepared(sqlite, 'DELETE FROM "WellWord" WHERE "wellId" = ?').run(id)
-  insertWords(sqlite, id, values, ownerName)
+  searchWordsAnew(sqlite, { ...values, id }, ownerName)
   return true
+}
+
+/** The words by which a well is found, after its label, name, area or owner changed. Call within a transaction. */
+export function searchWordsAnew(
+  sqlite: Database.Database,
+  well: Pick<WellRow, 'id' | 'label' | 'name' | 'area'>,
+  ownerName: string | null,
+): void {
+  prepared(sqlite, 'DELETE FROM "WellWord" WHERE "wellId" = ?').run(well.id)
+  insertWords(sqlite, well.id, well, ownerName)
+}
+
+/**
+ * Notes that a well came to another household, whatever way its row was changed. Call within the transaction that does it.
+ * The first household of a well counts as there from the beginning.
+ */
+export function handOver(
+  sqlite: Database.Database,
+  before: Pick<WellRow, 'id' | 'ownerId'>,
+  ownerId: string | null,
+  at: string,
+): void {
+  if (before.ownerId === null || before.ownerId === ownerId) return
+  prepared(sqlite, 'UPDATE "Well" SET "heldSince" = ? WHERE "id" = ?').run(at, before.id)
 }
 
 function insertWords(
   sqlite: Database.Database,
   wellId: string,
-  values: WellValues,
+  values: Pick<WellRow, 'label' | 'name' | 'area'>,
   ownerName: string | null,
 ): void {
   const insert = prepared(

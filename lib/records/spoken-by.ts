@@ -6,8 +6,10 @@ import type { EntryDraft } from '@/lib/domain/logbook/kinds'
  * said. It can open a chain and warn; it clears nothing until somebody of the outfit confirms it by a correction.
  */
 export function asSpokenBy(viewer: Viewer, draft: EntryDraft): EntryDraft {
-  const { payload } = draft
-  if (viewer.role !== 'owner' || payload.kind !== 'sample') return draft
-  const { confirmedBy: _, ...sheet } = payload
-  return { ...draft, payload: { ...sheet, enteredBy: 'owner' } }
+  if (viewer.role !== 'owner') return draft
+  // Whose account wrote it is kept, and no name beside it: it is looked up when read, and gone when they are forgotten.
+  const own = { ...draft, byName: null }
+  if (own.payload.kind !== 'sample') return own
+  const { confirmedBy: _, ...sheet } = own.payload
+  return { ...own, payload: { ...sheet, enteredBy: 'owner' } }
 }

@@ -10,9 +10,9 @@ import {
 } from '@/lib/domain/logbook/test-result'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { Db } from './db'
-import { entryRowsOfWell } from './entries'
 import { logbookOf } from './logbook-of-well'
 import { registerOf, type WellRow } from './rows'
+import { entriesShownTo } from './shown-entries'
 import { visibleWell } from './wells'
 
 /** A test as it reads now; `stands` is false where it was withdrawn. */
@@ -43,7 +43,7 @@ export function testsOfWell(
   wellId: string,
 ): { well: WellRow; tests: TestLine[] } | null {
   const well = visibleWell(db, viewer, wellId)
-  return well && { well, tests: testLines(logbookOf(entryRowsOfWell(db.sqlite, wellId)).visits) }
+  return well && { well, tests: testLines(logbookOf(entriesShownTo(db, viewer, well)).visits) }
 }
 
 export type TestReport = {
@@ -60,7 +60,7 @@ export type TestReport = {
 export function testReport(db: Db, viewer: Viewer, wellId: string, entryId: string): TestReport | null {
   const well = visibleWell(db, viewer, wellId)
   if (!well) return null
-  const { visits, facts } = logbookOf(entryRowsOfWell(db.sqlite, wellId))
+  const { visits, facts } = logbookOf(entriesShownTo(db, viewer, well))
   const visit = visits.find((one) => one.lines.some((line) => line.id === entryId))
   const test = visit && testLines([visit]).find((line) => line.id === entryId)
   if (!test || !visit) return null

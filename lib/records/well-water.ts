@@ -7,10 +7,10 @@ import { positiveFor } from '@/lib/domain/logbook/water-record'
 import type { ChainSummary } from '@/lib/domain/logbook/water-summary'
 import type { WaterSettings, WaterStanding } from '@/lib/domain/water/appraise'
 import type { Db } from './db'
-import { entryRowsOfWell } from './entries'
 import { logbookOf } from './logbook-of-well'
 import { reckonSettings } from './reckon-settings'
 import { type DutyRow, entryOf, registerOf, type WellRow } from './rows'
+import { entriesShownTo } from './shown-entries'
 import { standingOf } from './standings'
 import { prepared } from './statements'
 import { type OwnerContact, visibleWell, wellWithOwner } from './wells'
@@ -35,7 +35,7 @@ export function wellWater(db: Db, viewer: Viewer, wellId: string): WellWater | n
   const found = wellWithOwner(db, viewer, wellId)
   if (!found) return null
   const duties = prepared<DutyRow>(sqlite, 'SELECT * FROM "Duty" WHERE "wellId" = ?').all(wellId)
-  const rows = entryRowsOfWell(sqlite, wellId)
+  const rows = entriesShownTo(db, viewer, found.well)
   const { visits, facts } = logbookOf(rows)
   const { settings } = reckonSettings(sqlite)
   return {

@@ -3,9 +3,9 @@ import type { Viewer } from '@/lib/access/viewer'
 import type { Standing } from '@/lib/domain/logbook/appraise'
 import { type ChangeRow, changesOfWell, writeChange } from './changes'
 import type { Db } from './db'
-import { entryRowsOfWell } from './entries'
-import { insertWell, ownerIdFor, updateWellRow, wellValues } from './register-rows'
+import { handOver, insertWell, ownerIdFor, updateWellRow, wellValues } from './register-rows'
 import type { DutyRow, EntryRow, WellRow } from './rows'
+import { entriesShownTo } from './shown-entries'
 import { refreshWell, standingOf } from './standings'
 import { prepared } from './statements'
 import { transaction } from './transaction'
@@ -34,7 +34,7 @@ export function wellPage(db: Db, viewer: Viewer, wellId: string): WellPage | nul
       sqlite,
       'SELECT * FROM "Duty" WHERE "wellId" = ? AND "retired" = 0 ORDER BY "name"',
     ).all(wellId),
-    entries: entryRowsOfWell(sqlite, wellId),
+    entries: entriesShownTo(db, viewer, found.well),
     standing: standingOf(sqlite, wellId),
     changes: changesOfWell(sqlite, wellId, 50),
   }
@@ -120,6 +120,7 @@ export async function updateWell(
     const ownerId = keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at)
     const values = wellValues({ ...fields, supply: before.supply }, ownerId)
     updateWellRow(sqlite, wellId, version, values, fields.ownerName)
+    handOver(sqlite, before, values.ownerId, at)
     writeChange(sqlite, viewer, at, {
       action: 'well changed',
       targetKind: 'well',

@@ -9,6 +9,7 @@ import { getDb } from '@/lib/records/open'
 import { getOutfit } from '@/lib/records/settings'
 import { wellList } from '@/lib/records/well-list'
 import { wellWater } from '@/lib/records/well-water'
+import { PastWells } from './past-wells'
 import { Warning } from './warning'
 
 export const metadata: Metadata = { title: 'Your wells' }
@@ -52,6 +53,7 @@ export default async function OwnPage() {
           ))}
         </ul>
       )}
+      <PastWells viewer={viewer} />
     </>
   )
 }

@@ -9,6 +9,7 @@ import { type FormState, parseForm } from '@/lib/forms/form'
 import { paths } from '@/lib/paths'
 import { siteUrl } from '@/lib/records/auth'
 import { invite, revokeInvitation } from '@/lib/records/invitations'
+import { endMembership } from '@/lib/records/memberships'
 import { getDb } from '@/lib/records/open'
 
 /** A form that, once accepted, shows the card it made: the one time the code can be read. */
@@ -43,4 +44,15 @@ export async function takeBack(form: FormData): Promise<void> {
   if (!parsed.ok) notFound()
   await revokeInvitation(await getDb(), viewer, parsed.value.id, now())
   revalidatePath(paths.household(parsed.value.ownerId))
+}
+
+/** Takes a person out of a household. Their account stays, for whatever other household they belong to. */
+export async function takeOut(form: FormData): Promise<void> {
+  const viewer = await deskViewer()
+  const parsed = parseForm(takeBackForm, form)
+  if (!parsed.ok) notFound()
+  const { id, ownerId } = parsed.value
+  const outcome = await endMembership(await getDb(), viewer, id, ownerId, now())
+  if (outcome !== 'done') notFound()
+  revalidatePath(paths.household(ownerId))
 }

@@ -14,7 +14,7 @@ import { getDb } from '@/lib/records/open'
 import { getOutfit } from '@/lib/records/settings'
 import { ResetForm } from '../../_people/reset-form'
 import { SwitchPerson } from '../../_people/switch-person'
-import { takeBack } from './actions'
+import { takeBack, takeOut } from './actions'
 import { InviteForm } from './invite-form'
 
 export const metadata: Metadata = { title: 'Household' }
@@ -49,13 +49,16 @@ export default async function HouseholdPage({ params }: { params: Promise<{ owne
                 {well.label}
                 {well.name ? `, ${well.name}` : ''}
               </Link>
-              {well.retiredOn ? ' (retired)' : ''}
+              {well.retiredOn ? ' (retired)' : ''}{' '}
+              <Link href={paths.sale(well.id)} prefetch={false}>
+                Sold?<span className="unseen"> Hand {well.label} over</span>
+              </Link>
             </li>
           ))}
         </ul>
         <p className="muted text">
-          A property is sold: edit its well and name the new owner. The records stay with the well, and the
-          people below no longer see it.
+          When a property is sold, hand its well over. The records stay with the well, and the people below no
+          longer see it.
         </p>
       </section>
       <section className="sheet no-print" aria-labelledby="people">
@@ -73,12 +76,27 @@ export default async function HouseholdPage({ params }: { params: Promise<{ owne
                   <Status tone="calm">can sign in</Status>
                 )}
               </div>
-              <SwitchPerson person={person} />
+              <div className="row">
+                <SwitchPerson person={person} />
+                <form action={takeOut}>
+                  <input type="hidden" name="id" value={person.id} />
+                  <input type="hidden" name="ownerId" value={found.id} />
+                  <button type="submit" className="button button-quiet">
+                    Take out of this household<span className="unseen">: {person.name}</span>
+                  </button>
+                </form>
+              </div>
               <ResetForm id={person.id} name={person.name} />
             </li>
           ))}
         </ul>
       </section>
+      <p className="no-print">
+        <Link href={paths.forget(found.id)} prefetch={false}>
+          Forget a person or the household
+        </Link>
+        : takes their personal data away, and leaves the wells their records.
+      </p>
       <section className="sheet" aria-labelledby="invite">
         <h2 id="invite">Invite somebody</h2>
         <InviteForm ownerId={found.id} household={found.name} outfit={getOutfit(db)} />

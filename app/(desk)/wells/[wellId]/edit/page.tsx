@@ -27,6 +27,9 @@ export default async function EditWellPage({ params }: { params: Promise<{ wellI
         <Link href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
+        <Link href={paths.sale(wellId)} prefetch={false}>
+          The property is sold
+        </Link>
       </PageHead>
       <WellForm
         action={changeWell.bind(null, wellId)}
