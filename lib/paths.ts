@@ -45,6 +45,10 @@ export const paths = {
   newPart: (wellId: string) => `/wells/${id(wellId)}/parts/new`,
   part: (wellId: string, partId: string) => `/wells/${id(wellId)}/parts/${id(partId)}`,
 
+  models: (query?: Query) => withQuery('/models', query),
+  newModel: (kind: 'pump' | 'cartridge') => `/models/${kind}/new`,
+  model: (kind: 'pump' | 'cartridge', modelId: string) => `/models/${kind}/${id(modelId)}`,
+
   water: (query?: Query) => withQuery('/water', query),
   wellWater: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/water`, query),
   chain: (wellId: string, key: string, query?: Query) =>

@@ -5,6 +5,7 @@ import type { BatchEntry, BatchPlan } from '@/lib/records/batches'
 import type { DutyFields } from '@/lib/records/duty-fields'
 import { bareWell, type WellFields } from '@/lib/records/well-fields'
 import { between, chance, type Dice, diceFrom } from './dice'
+import { equipmentFor } from './equipment'
 import { type Nature, natureFrom, weatherOf } from './nature'
 import { samplesOf } from './samples'
 import { tell } from './story'
@@ -83,6 +84,7 @@ function wellFields(
   const demandGal = Math.round(nature.hoursPerDay * 60 * nature.pumpGpm * 0.8)
   return {
     ...bareWell(label),
+    ...equipmentFor(place),
     name,
     area: place.area,
     ownerName: place.owner,

@@ -3,6 +3,7 @@ import type { Day } from '@/lib/domain/quantity/day'
 import { commitBatch } from '@/lib/records/batches'
 import type { Db } from '@/lib/records/db'
 import { correctOldForge } from './corrections'
+import { storeDemoModels } from './equipment'
 import { demoFleet } from './fleet'
 
 /**
@@ -10,6 +11,7 @@ import { demoFleet } from './fleet'
  * taken back whole. The same day gives the same fleet. Answers how many wells and entries.
  */
 export async function loadDemo(db: Db, at: string, today: Day): Promise<{ wells: number; entries: number }> {
+  await storeDemoModels(db, at)
   const outcome = await commitBatch(db, OUTFIT, demoFleet(today), at)
   if (outcome.kind === 'refused') {
     throw new Error(`the demo fleet was refused: ${outcome.problems[0]?.message ?? 'no reason given'}`)

@@ -153,6 +153,33 @@ const WELLS: Column[] = [
     { us: 'gal', metric: 'L' },
     /^(?:storage|tank)(?: (?:size|volume|capacity))?$/,
   ),
+  text('pump_model', 'Pump model', 120, /^pump(?: (?:model|make|type))?$/),
+  text('cartridge_model', 'Cartridge model', 120, /^(?:cartridge|filter)(?: (?:model|type))?$/),
+  measured('suction_bore', 'Suction pipe, inside', BORE, undefined, { most: 1 }),
+  measured('suction_length', 'Suction pipe, length', LENGTH, undefined, { most: DEPTH_M_MAX }),
+  text('suction_material', 'Suction pipe, made of', 20),
+  text('suction_fittings', 'Suction line, fittings', 200),
+  measured('outlet_depth', 'Depth of the buried outlet', LENGTH, undefined, { most: 20 }),
+  measured('frost_depth', 'Depth of frost there', LENGTH, /^frost(?: depth| line)?$/, { most: 20 }),
+  day('pump_ref_date', 'Pump when new: day'),
+  measured('pump_ref_flow', 'Pump when new: flow', { us: 'gal/min', metric: 'L/min' }, undefined, {
+    most: 10,
+  }),
+  measured('pump_ref_head', 'Pump when new: head', LENGTH, undefined, { most: DEPTH_M_MAX }),
+  {
+    name: 'pump_ref_amps',
+    title: 'Pump when new: current',
+    reads: 'quantity',
+    dimension: 'current',
+    plainUnit: 'A',
+  },
+  {
+    name: 'pump_ref_volts',
+    title: 'Pump when new: voltage',
+    reads: 'quantity',
+    dimension: 'voltage',
+    plainUnit: 'V',
+  },
   { name: 'closed_from', title: 'Closed season from', reads: 'month-day' },
   { name: 'closed_to', title: 'Closed season to', reads: 'month-day' },
   text('closed_why', 'Why it is closed then', 200),
@@ -409,6 +436,7 @@ const SUFFIXES: Readonly<Record<string, UnitId>> = {
   s: 's',
   min: 'min',
   h: 'h',
+  percent: '%',
 }
 
 /** A column known by its heading; `unit` is null where a unit belongs to it and the heading has none. */
@@ -428,9 +456,11 @@ export function recognise(heading: string, kind: TableKind): Recognised | null {
   return null
 }
 
-/** Whether a column can hold that kind of quantity. A limit is a length or a pressure, as its condition says. */
+const LIMITS: readonly Dimension[] = ['length', 'pressure', 'ratio', 'flow']
+
+/** Whether a column can hold that kind of quantity. A limit is a length, pressure, share or flow, as its condition says. */
 export function measures(column: Column, dimension: Dimension): boolean {
-  if (column.reads === 'limit') return dimension === 'length' || dimension === 'pressure'
+  if (column.reads === 'limit') return LIMITS.includes(dimension)
   return column.dimension === dimension
 }
 

@@ -2,6 +2,7 @@
 import { stringify } from 'csv-stringify/sync'
 import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
+import type { ConditionKind } from '@/lib/domain/upkeep/types'
 import type { Db } from '@/lib/records/db'
 import type { DutyFields } from '@/lib/records/duty-fields'
 import { allLogbooks, allWells } from '@/lib/records/fleet-readers'
@@ -37,7 +38,7 @@ export function* exportCsv(db: Db, viewer: Viewer, kind: TableKind): Generator<s
   if (chunk.length > 0) yield stringify(chunk)
 }
 
-/** Every heading of a file. A limit has one column for lengths and one for pressures. */
+/** Every heading of a file. A limit has a column for each of the units its conditions are told in. */
 function headingsOf(kind: TableKind, system: 'us' | 'metric'): string[] {
   return COLUMNS[kind]
     .filter(({ name }) => !ONLY_READ.has(name))
@@ -51,18 +52,21 @@ function headingsOf(kind: TableKind, system: 'us' | 'metric'): string[] {
 /** Columns that other people's sheets have and ours write into the result itself. */
 const ONLY_READ = new Set(['qualifier', 'detection'])
 
-function limitHeadings(system: 'us' | 'metric'): { brush_length: string; pressure_drop: string } {
+function limitHeadings(system: 'us' | 'metric'): Record<ConditionKind, string> {
   const column = known('duties', 'condition_limit')
-  const units = LIMIT_UNITS[system]
+  const heading = (kind: ConditionKind) => headingWith(column, LIMIT_UNITS[system][kind])
   return {
-    brush_length: headingWith(column, units.brush_length),
-    pressure_drop: headingWith(column, units.pressure_drop),
+    brush_length: heading('brush_length'),
+    pressure_drop: heading('pressure_drop'),
+    flow_share: heading('flow_share'),
+    flow: heading('flow'),
+    lift_margin: heading('lift_margin'),
   }
 }
 
 const LIMIT_UNITS = {
-  us: { brush_length: 'in', pressure_drop: 'psi' },
-  metric: { brush_length: 'mm', pressure_drop: 'kPa' },
+  us: { brush_length: 'in', pressure_drop: 'psi', flow_share: '%', flow: 'gal/min', lift_margin: 'ft' },
+  metric: { brush_length: 'mm', pressure_drop: 'kPa', flow_share: '%', flow: 'L/min', lift_margin: 'm' },
 } as const
 
 function* rowsOf(db: Db, viewer: Viewer, kind: TableKind): Generator<CellRow> {
@@ -103,6 +107,7 @@ function wellRow(fields: WellFields, system: 'us' | 'metric'): CellRow {
     ...row,
     latitude: fields.latitude === null ? '' : String(fields.latitude),
     longitude: fields.longitude === null ? '' : String(fields.longitude),
+    pump_ref_date: fields.pumpRefOn ?? '',
     installed: fields.installedOn ?? '',
     closed_from: fields.closedFrom ?? '',
     closed_to: fields.closedTo ?? '',

@@ -3,9 +3,11 @@ import { existsSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Entry } from '@/lib/domain/logbook/entries'
+import { withModelLimits } from '@/lib/domain/logbook/equipment'
 import type { WellRegister } from '@/lib/domain/logbook/register'
 import type { Duty } from '@/lib/domain/upkeep/types'
 import type { DutyFields } from '@/lib/records/duty-fields'
+import { equipmentOf } from '@/lib/records/equipment'
 import { bareWell, keyOf, type WellFields } from '@/lib/records/well-fields'
 import { COLUMNS, recognise, TABLE_KINDS, type TableKind } from './columns'
 import { type Drafts, type EntryFact, Labels } from './drafts'
@@ -129,11 +131,13 @@ function push<T>(map: Map<string, T[]>, key: string, value: T): void {
 
 function registerOf(fields: WellFields, duties: readonly DutyFields[]): WellRegister {
   const { closedFrom, closedTo, closedWhy } = fields
+  const equipment = equipmentOf(fields)
   return {
     ...fields,
+    equipment,
     closed:
       closedFrom && closedTo ? { from: closedFrom, to: closedTo, why: closedWhy ?? 'closed season' } : null,
-    duties: duties.map(dutyOf),
+    duties: withModelLimits(duties.map(dutyOf), equipment),
   }
 }
 

@@ -1,5 +1,6 @@
+import type { Dimension } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep/keys'
-import type { ConditionKind, Consequence } from '@/lib/domain/upkeep/types'
+import { CONDITION_KINDS, type ConditionKind, type Consequence } from '@/lib/domain/upkeep/types'
 import { keyOf } from '@/lib/records/well-fields'
 import { Cells } from './cells'
 import { type Drafts, type DutyDraft, Labels, noDrafts } from './drafts'
@@ -8,7 +9,14 @@ import { typedOf } from './read-wells'
 import type { Table } from './table'
 
 const CONSEQUENCES: readonly Consequence[] = ['health', 'supply', 'wear']
-const CONDITIONS: readonly ConditionKind[] = ['brush_length', 'pressure_drop']
+/** What the limit of each condition measures. */
+const LIMIT_DIMENSIONS: Readonly<Record<ConditionKind, Dimension>> = {
+  brush_length: 'length',
+  pressure_drop: 'pressure',
+  flow_share: 'ratio',
+  flow: 'flow',
+  lift_margin: 'length',
+}
 
 /**
  * Reads a table of duties. A duty that comes twice for one well is a problem. Where nobody says what suffers, 'supply'
@@ -49,7 +57,7 @@ function dutyOf(cells: Cells, wellLabel: string): DutyDraft | null {
   const months = cells.months('every_months')
   const run = positive(cells, 'every_hours')
   const volume = positive(cells, 'every')
-  const condition = choice(cells, 'condition', CONDITIONS)
+  const condition = choice(cells, 'condition', CONDITION_KINDS)
   const limit = limitOf(cells, condition)
   const consequence = choice(cells, 'consequence', CONSEQUENCES)
   const lastDoneOn = cells.day('last_done')
@@ -80,14 +88,14 @@ function positive(cells: Cells, field: string) {
   return quantity
 }
 
-/** A limit is a length for brushes and a pressure for a filter: its condition has to say which. */
+/** A limit is a length, a pressure, a share or a flow: its condition has to say which. */
 function limitOf(cells: Cells, condition: ConditionKind | null) {
   if (condition === null) {
     if (cells.typed('condition_limit') !== '')
-      cells.complain('condition', 'A limit needs its condition: brush_length or pressure_drop.')
+      cells.complain('condition', `A limit needs its condition: ${CONDITION_KINDS.join(', ')}.`)
     return null
   }
-  const limit = cells.quantity('condition_limit', condition === 'brush_length' ? 'length' : 'pressure')
+  const limit = cells.quantity('condition_limit', LIMIT_DIMENSIONS[condition])
   if (limit === null && !cells.faulty) cells.complain('condition_limit', 'A condition needs its limit.')
   return limit
 }

@@ -1,3 +1,4 @@
+import { PIPE_MATERIALS, readFittings } from '@/lib/domain/pump'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { bareWell, keyOf, type WellFields, type WellNumber } from '@/lib/records/well-fields'
 import { Cells } from './cells'
@@ -20,6 +21,14 @@ export const WELL_QUANTITIES: readonly { column: string; field: WellNumber }[] =
   { column: 'altitude', field: 'altitudeM' },
   { column: 'demand', field: 'demandM3PerS' },
   { column: 'storage', field: 'storageM3' },
+  { column: 'suction_bore', field: 'suctionBoreM' },
+  { column: 'suction_length', field: 'suctionLengthM' },
+  { column: 'outlet_depth', field: 'outletDepthM' },
+  { column: 'frost_depth', field: 'frostDepthM' },
+  { column: 'pump_ref_flow', field: 'pumpRefFlowM3PerS' },
+  { column: 'pump_ref_head', field: 'pumpRefHeadM' },
+  { column: 'pump_ref_amps', field: 'pumpRefAmps' },
+  { column: 'pump_ref_volts', field: 'pumpRefVolts' },
 ]
 
 export const WELL_TEXT_COLUMNS = [
@@ -33,6 +42,10 @@ export const WELL_TEXT_COLUMNS = [
   { column: 'owner', field: 'ownerName' },
   { column: 'phone', field: 'ownerPhone' },
   { column: 'email', field: 'ownerEmail' },
+  { column: 'pump_model', field: 'pumpModel' },
+  { column: 'cartridge_model', field: 'cartridgeModel' },
+  { column: 'suction_material', field: 'suctionMaterial' },
+  { column: 'suction_fittings', field: 'suctionFittings' },
 ] as const
 
 /**
@@ -83,6 +96,8 @@ function wellOf(cells: Cells, label: string): WellFields {
       'A place needs both latitude and longitude.',
     )
   }
+  checkSuction(cells, fields)
+  fields.pumpRefOn = cells.day('pump_ref_date')
   fields.installedOn = cells.day('installed')
   fields.retiredOn = cells.day('retired')
   fields.closedFrom = cells.monthDay('closed_from')
@@ -103,6 +118,18 @@ function wellOf(cells: Cells, label: string): WellFields {
   }
   for (const { heading, text } of cells.keptTexts()) fields.extra[extraName(heading)] = text
   return fields
+}
+
+/** What a pipe is made of and its fittings are words that the reckoning must know. */
+function checkSuction(cells: Cells, fields: WellFields): void {
+  const { suctionMaterial, suctionFittings } = fields
+  const material = suctionMaterial?.toLowerCase() ?? null
+  if (material !== null && !PIPE_MATERIALS.some((known) => known === material)) {
+    cells.complain('suction_material', `"${suctionMaterial}" is none of ${PIPE_MATERIALS.join(', ')}.`)
+  }
+  fields.suctionMaterial = material
+  const fittings = suctionFittings === null ? null : readFittings(suctionFittings)
+  if (fittings?.kind === 'problem') cells.complain('suction_fittings', fittings.message)
 }
 
 /** A kept column whose heading is one of ours gets another name, so that an export can tell the two apart. */

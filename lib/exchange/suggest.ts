@@ -111,7 +111,11 @@ function plainWords(text: string): string {
 
 function unitFor(column: Column, unitText: string): UnitId | null {
   const dimensions: Dimension[] =
-    column.reads === 'limit' ? ['length', 'pressure'] : column.dimension ? [column.dimension] : []
+    column.reads === 'limit'
+      ? ['length', 'pressure', 'flow', 'ratio']
+      : column.dimension
+        ? [column.dimension]
+        : []
   for (const dimension of dimensions) {
     const unit = findUnit(unitText, dimension)
     if (unit !== null) return unit

@@ -37,6 +37,14 @@ const WORDS: Record<string, string> = {
   fittedOn: 'fitted',
   warrantyUntil: 'warranty until',
   removedOn: 'removed',
+  suctionMaterial: 'suction pipe made of',
+  suctionFittings: 'fittings of the suction line',
+  pumpRefOn: 'pump new on',
+  type: 'how it works',
+  power: 'driven by',
+  brushCount: 'brushes',
+  brushPart: 'brush set',
+  oRing: 'O-ring',
 }
 const USES: Record<string, Use> = { everyRunS: 'hours', everyM3: 'tank' }
 

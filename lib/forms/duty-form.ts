@@ -13,6 +13,18 @@ const VOLUME_M3_MAX = 10_000_000
 const BRUSH_M_MAX = 0.2
 const DROP_PA_MAX = 2_000_000
 
+const FLOW_M3_PER_S_MAX = 1
+const LIFT_M_MAX = 9
+
+/** The field of each measured condition on the form, with the quantity it holds. */
+const CONDITION_FIELDS = [
+  { kind: 'brush_length', field: 'brushLimit', use: 'brush', word: 'brush length' },
+  { kind: 'pressure_drop', field: 'dropLimit', use: 'pressure', word: 'pressure drop' },
+  { kind: 'flow_share', field: 'flowShareLimit', use: 'share', word: 'share of the flow' },
+  { kind: 'flow', field: 'flowLimit', use: 'flow', word: 'flow' },
+  { kind: 'lift_margin', field: 'liftLimit', use: 'lift', word: 'suction lift' },
+] as const satisfies readonly { kind: ConditionKind; field: string; use: Use; word: string }[]
+
 const months = z.string().transform((text, context): number | null => {
   const tidy = text.trim().replace(/ ?months?$/i, '')
   if (tidy === '') return null
@@ -24,7 +36,7 @@ const months = z.string().transform((text, context): number | null => {
 
 /**
  * The form of a duty. Each limit may be blank; the earliest of those set makes the duty fall due. Of the
- * two measured conditions a duty holds one.
+ * measured conditions a duty holds one.
  */
 export function dutyForm(system: UnitSystem, today: Day) {
   return z
@@ -43,13 +55,17 @@ export function dutyForm(system: UnitSystem, today: Day) {
       everyM3: aboveZero(optionalQuantity('tank', system, 0, VOLUME_M3_MAX), 'volume'),
       brushLimit: aboveZero(optionalQuantity('brush', system, 0, BRUSH_M_MAX), 'shortest brush length'),
       dropLimit: aboveZero(optionalQuantity('pressure', system, 0, DROP_PA_MAX), 'greatest pressure drop'),
+      flowShareLimit: aboveZero(optionalQuantity('share', system, 0, 1), 'least share of the flow'),
+      flowLimit: aboveZero(optionalQuantity('flow', system, 0, FLOW_M3_PER_S_MAX), 'least flow'),
+      liftLimit: optionalQuantity('lift', system, 0, LIFT_M_MAX),
       lastDoneOn: optionalDay('day it was last done', today),
     })
     .superRefine((duty, context) => {
-      if (duty.brushLimit === null || duty.dropLimit === null) return
-      const message =
-        'One duty holds one measured condition: leave the brush length or the pressure drop blank'
-      context.addIssue({ code: 'custom', path: ['dropLimit'], message })
+      const set = CONDITION_FIELDS.filter(({ field }) => duty[field] !== null)
+      const second = set[1]
+      if (!second) return
+      const message = `One duty holds one measured condition: leave all but one of ${set.map(({ word }) => word).join(', ')} blank`
+      context.addIssue({ code: 'custom', path: [second.field], message })
     })
 }
 
@@ -67,9 +83,9 @@ export function dutyFieldsOf(value: DutyFormValue) {
   const typed: Record<string, string> = {}
   if (value.everyRunS) typed.everyRunS = value.everyRunS.typed
   if (value.everyM3) typed.everyM3 = value.everyM3.typed
-  const { brushLimit, dropLimit } = value
-  const condition = brushLimit ? ('brush_length' as const) : dropLimit ? ('pressure_drop' as const) : null
-  const limit = brushLimit ?? dropLimit
+  const set = CONDITION_FIELDS.find(({ field }) => value[field] !== null)
+  const condition: ConditionKind | null = set?.kind ?? null
+  const limit = set ? value[set.field] : null
   if (limit) typed.conditionLimitSi = limit.typed
   return {
     key: slug(value.name),
@@ -101,18 +117,17 @@ export type StoredDuty = {
 /** The texts with which the form of a stored duty opens. */
 export function dutyFormTexts(duty: StoredDuty, system: UnitSystem): Record<string, string> {
   const typed = z.record(z.string(), z.string()).parse(JSON.parse(duty.typed))
-  const limitOf = (condition: ConditionKind, use: 'brush' | 'pressure') =>
-    duty.condition === condition
-      ? offeredText(duty.conditionLimitSi, typed.conditionLimitSi, use, system)
-      : ''
+  const limits = CONDITION_FIELDS.map(({ kind, field, use }) => [
+    field,
+    duty.condition === kind ? offeredText(duty.conditionLimitSi, typed.conditionLimitSi, use, system) : '',
+  ])
   return {
     name: duty.name,
     consequence: duty.consequence,
     everyMonths: duty.everyMonths === null ? '' : String(duty.everyMonths),
     everyRunS: offeredText(duty.everyRunS, typed.everyRunS, 'hours', system),
     everyM3: offeredText(duty.everyM3, typed.everyM3, 'tank', system),
-    brushLimit: limitOf('brush_length', 'brush'),
-    dropLimit: limitOf('pressure_drop', 'pressure'),
+    ...Object.fromEntries(limits),
     lastDoneOn: duty.lastDoneOn ?? '',
   }
 }
@@ -126,16 +141,17 @@ export function templateOfKey(key: string): DutyTemplate | null {
 export function templateTexts(template: DutyTemplate, system: UnitSystem): Record<string, string> {
   const { name, consequence, everyMonths, everyRunH, everyM3, condition } = template
   // The library's round figures are shown as they stand, in this reader's units.
-  const limitOf = (kind: ConditionKind, use: 'brush' | 'pressure') =>
-    condition?.kind === kind ? plainly(condition.limitSi, use, system) : ''
+  const limits = CONDITION_FIELDS.map(({ kind, field, use }) => [
+    field,
+    condition?.kind === kind ? plainly(condition.limitSi, use, system) : '',
+  ])
   return {
     name,
     consequence,
     everyMonths: everyMonths === null ? '' : String(everyMonths),
     everyRunS: everyRunH === null ? '' : String(everyRunH),
     everyM3: everyM3 === null ? '' : plainly(everyM3, 'tank', system),
-    brushLimit: limitOf('brush_length', 'brush'),
-    dropLimit: limitOf('pressure_drop', 'pressure'),
+    ...Object.fromEntries(limits),
     lastDoneOn: '',
   }
 }
@@ -143,7 +159,15 @@ export function templateTexts(template: DutyTemplate, system: UnitSystem): Recor
 /** A round figure as the field shows it: rounded as on screen, without the unit that stands beside the field. */
 function plainly(si: number, use: Use, system: UnitSystem): string {
   const shown = formatQuantity(si, use, system)
-  return String(Number(shown.slice(0, shown.indexOf('\u00a0')).replaceAll(',', '')))
+  return String(Number(/^-?[\d,.]+/.exec(shown)?.[0].replaceAll(',', '')))
+}
+
+const LIMIT_SAID: Readonly<Record<ConditionKind, (limit: string) => string>> = {
+  brush_length: (limit) => `at a brush length of ${limit}`,
+  pressure_drop: (limit) => `at a pressure drop of ${limit}`,
+  flow_share: (limit) => `at ${limit} of the flow when new`,
+  flow: (limit) => `at a flow of ${limit} at the head and voltage when new`,
+  lift_margin: (limit) => `with ${limit} of suction lift left`,
 }
 
 /** The limits of a duty in words: "every 6 months, 1,000 h or at a pressure drop of 20 psi"; null where none is set. */
@@ -158,16 +182,18 @@ export function limitWords(
   ]
   const every = words.length === 0 ? [] : [`every ${words.join(' or ')}`]
   const { conditionLimitSi: limit } = duty
-  if (limit !== null && duty.condition === 'brush_length')
-    every.push(`at a brush length of ${formatQuantity(limit, 'brush', system)}`)
-  if (limit !== null && duty.condition === 'pressure_drop')
-    every.push(`at a pressure drop of ${formatQuantity(limit, 'pressure', system)}`)
+  const said = CONDITION_FIELDS.find(({ kind }) => kind === duty.condition)
+  if (limit !== null && said) every.push(LIMIT_SAID[said.kind](formatQuantity(limit, said.use, system)))
   return every.length === 0 ? null : every.join(', or ')
 }
 
 /** The unit in which a bare number of each limit is read. */
-export function limitUnits(system: UnitSystem): { volume: string; brush: string; pressure: string } {
+export function limitUnits(
+  system: UnitSystem,
+): Record<'volume' | 'brush' | 'pressure' | 'flow' | 'lift', string> {
   return {
+    flow: displayUnit('flow', system),
+    lift: displayUnit('lift', system),
     volume: displayUnit('tank', system),
     brush: displayUnit('brush', system),
     pressure: displayUnit('pressure', system),

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { PIPE_MATERIALS, readFittings } from '@/lib/domain/pump'
 import { displayUnit, type UnitSystem, type Use, unitSymbol } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 import { optionalCoordinate } from './coordinate'
@@ -71,6 +72,38 @@ export const WELL_QUANTITIES = {
   },
   demandM3PerS: { use: 'demand', label: 'Demand', hint: 'What the household or farm uses', min: 0, max: 1 },
   storageM3: { use: 'tank', label: 'Storage', hint: 'What the tanks hold together', min: 0, max: 100_000 },
+  outletDepthM: {
+    use: 'depth',
+    label: 'Outlet depth',
+    hint: 'Ground to the buried outlet and its pipe',
+    min: 0,
+    max: 20,
+  },
+  frostDepthM: {
+    use: 'depth',
+    label: 'Frost depth',
+    hint: 'How deep the ground freezes there; the building department knows',
+    min: 0,
+    max: 20,
+  },
+  suctionBoreM: { use: 'bore', label: 'Suction pipe bore', hint: 'Inside diameter', min: 0.003, max: 1 },
+  suctionLengthM: {
+    use: 'distance',
+    label: 'Suction pipe length',
+    hint: 'Strainer to pump, drop pipe and all',
+    min: 0.1,
+    max: 1000,
+  },
+  pumpRefFlowM3PerS: { use: 'flow', label: 'Flow when new', hint: 'Of this very pump', min: 0, max: 10 },
+  pumpRefHeadM: {
+    use: 'depth',
+    label: 'Head when new',
+    hint: 'Pumping level, lift and gauge pressure together',
+    min: 0,
+    max: 1000,
+  },
+  pumpRefAmps: { use: 'current', label: 'Current when new', hint: '', min: 0, max: 1000 },
+  pumpRefVolts: { use: 'voltage', label: 'Voltage when new', hint: '', min: 0, max: 10_000 },
 } as const satisfies Record<string, QuantityField>
 
 export type WellQuantity = keyof typeof WELL_QUANTITIES
@@ -87,7 +120,20 @@ const QUANTITY_NAMES: readonly WellQuantity[] = [
   'altitudeM',
   'demandM3PerS',
   'storageM3',
+  'outletDepthM',
+  'frostDepthM',
+  'suctionBoreM',
+  'suctionLengthM',
+  'pumpRefFlowM3PerS',
+  'pumpRefHeadM',
+  'pumpRefAmps',
+  'pumpRefVolts',
 ]
+
+/** Those that stand with the pump and its pipes, and not with the well as built. */
+export const PUMP_QUANTITIES: readonly WellQuantity[] = QUANTITY_NAMES.slice(
+  QUANTITY_NAMES.indexOf('suctionBoreM'),
+)
 
 /** "in ft, or with its unit": what a bare number means to this reader. */
 export function unitHint(use: Use, system: UnitSystem): string {
@@ -95,6 +141,12 @@ export function unitHint(use: Use, system: UnitSystem): string {
 }
 
 const LABEL_MAX = 60
+
+/** Fittings in words that the reckoning knows; blank for unknown. */
+const fittings = optionalText('fittings', 200).superRefine((text, context) => {
+  const reading = text === null ? null : readFittings(text)
+  if (reading?.kind === 'problem') context.addIssue({ code: 'custom', message: reading.message })
+})
 
 /** The register form. `system` is what a bare number is read in; `today` the last day a well can have been built. */
 export function wellForm(system: UnitSystem, today: Day) {
@@ -134,6 +186,21 @@ export function wellForm(system: UnitSystem, today: Day) {
       altitudeM: quantity('altitudeM'),
       demandM3PerS: quantity('demandM3PerS'),
       storageM3: quantity('storageM3'),
+      outletDepthM: quantity('outletDepthM'),
+      frostDepthM: quantity('frostDepthM'),
+      pumpModel: optionalText('pump model', 120),
+      cartridgeModel: optionalText('cartridge model', 120),
+      suctionBoreM: quantity('suctionBoreM'),
+      suctionLengthM: quantity('suctionLengthM'),
+      suctionMaterial: z
+        .enum(['', ...PIPE_MATERIALS], 'Choose what the pipe is made of, or leave it open')
+        .transform((text) => (text === '' ? null : text)),
+      suctionFittings: fittings,
+      pumpRefOn: optionalDay('day on which the pump was new', today),
+      pumpRefFlowM3PerS: quantity('pumpRefFlowM3PerS'),
+      pumpRefHeadM: quantity('pumpRefHeadM'),
+      pumpRefAmps: quantity('pumpRefAmps'),
+      pumpRefVolts: quantity('pumpRefVolts'),
       closedFrom: optionalMonthDay('first day of the closed season'),
       closedTo: optionalMonthDay('last day of the closed season'),
       closedWhy: optionalText('reason', 120),
@@ -200,17 +267,30 @@ export type StoredWell = Record<WellQuantity | 'latitude' | 'longitude', number 
   closedFrom: string | null
   closedTo: string | null
   closedWhy: string | null
+  suctionMaterial: string | null
+  suctionFittings: string | null
+  pumpRefOn: Day | null
   retiredOn: Day | null
   typed: string
   extra: string
 }
 
+const NO_MODELS: NamedModels = { pump: null, cartridge: null }
+
 type Owner = { name: string; phone: string | null; email: string | null } | null
 
 const textsSchema = z.record(z.string(), z.string())
 
+/** Names of the models that a well names. */
+export type NamedModels = { pump: string | null; cartridge: string | null }
+
 /** The texts with which the form of a stored well opens: sent back untouched, they change nothing. */
-export function wellFormTexts(well: StoredWell, owner: Owner, system: UnitSystem): Record<string, string> {
+export function wellFormTexts(
+  well: StoredWell,
+  owner: Owner,
+  system: UnitSystem,
+  models: NamedModels,
+): Record<string, string> {
   const typed = wellTypedTexts(well.typed)
   const texts: Record<string, string> = {
     label: well.label,
@@ -230,6 +310,11 @@ export function wellFormTexts(well: StoredWell, owner: Owner, system: UnitSystem
     closedFrom: well.closedFrom ?? '',
     closedTo: well.closedTo ?? '',
     closedWhy: well.closedWhy ?? '',
+    pumpModel: models.pump ?? '',
+    cartridgeModel: models.cartridge ?? '',
+    suctionMaterial: well.suctionMaterial ?? '',
+    suctionFittings: well.suctionFittings ?? '',
+    pumpRefOn: well.pumpRefOn ?? '',
     notes: well.notes ?? '',
     retiredOn: well.retiredOn ?? '',
   }
@@ -255,7 +340,7 @@ export function wellFieldsOf(
 ) {
   const typed: Record<string, string> = {}
   const stored = before ? wellTypedTexts(before.well.typed) : {}
-  const offered = before ? wellFormTexts(before.well, null, before.system) : {}
+  const offered = before ? wellFormTexts(before.well, null, before.system, NO_MODELS) : {}
   const amount = (name: WellQuantity | 'latitude' | 'longitude'): number | null => {
     const was = before?.well[name] ?? null
     const untouched = was !== null && typedNow[name]?.trim() === offered[name]?.trim()
@@ -280,6 +365,14 @@ export function wellFieldsOf(
     altitudeM: amount('altitudeM'),
     demandM3PerS: amount('demandM3PerS'),
     storageM3: amount('storageM3'),
+    outletDepthM: amount('outletDepthM'),
+    frostDepthM: amount('frostDepthM'),
+    suctionBoreM: amount('suctionBoreM'),
+    suctionLengthM: amount('suctionLengthM'),
+    pumpRefFlowM3PerS: amount('pumpRefFlowM3PerS'),
+    pumpRefHeadM: amount('pumpRefHeadM'),
+    pumpRefAmps: amount('pumpRefAmps'),
+    pumpRefVolts: amount('pumpRefVolts'),
     typed,
     extra: before ? textsSchema.parse(JSON.parse(before.well.extra)) : {},
   }

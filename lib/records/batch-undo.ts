@@ -11,6 +11,7 @@ import { entriesOfWell, insertEntry } from './entries'
 import type { Batch } from './generated/client'
 import { newId } from './ids'
 import { updateDutyRow, updateWellRow } from './register-rows'
+import type { WellRow } from './rows'
 import { refreshWell } from './standings'
 import { prepared } from './statements'
 import { exclusively } from './turns'
@@ -162,7 +163,10 @@ function withdrawEntries(
 function restore(sqlite: Database.Database, change: BatchChange, touched: Set<string>): boolean {
   if (change.target === 'well') {
     const { ownerName, ...values } = change.before
-    if (!updateWellRow(sqlite, change.id, change.version, values, ownerName)) return false
+    const present = prepared<WellRow>(sqlite, 'SELECT * FROM "Well" WHERE "id" = ?').get(change.id)
+    // An import of an earlier version knew fewer columns: those stay as they are.
+    const whole = present && { ...present, ...values }
+    if (!whole || !updateWellRow(sqlite, change.id, change.version, whole, ownerName)) return false
     touched.add(change.id)
     return true
   }

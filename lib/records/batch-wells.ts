@@ -3,12 +3,14 @@ import type { Viewer } from '@/lib/access/viewer'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import { writeChange } from './changes'
 import type { DutyFields } from './duty-fields'
+import { modelIdsFor } from './model-rows'
 import {
   type DutyValues,
   dutyValues,
   handOver,
   insertDuty,
   insertWell,
+  type NamedIds,
   ownerIdFor,
   updateDutyRow,
   updateWellRow,
@@ -63,6 +65,10 @@ export class BatchWells {
     private readonly updateExisting: boolean,
   ) {}
 
+  private named(fields: WellFields): NamedIds {
+    return { ownerId: ownerIdFor(this.sqlite, fields), ...modelIdsFor(this.sqlite, fields) }
+  }
+
   /** The id of the well of that label, in the register or in this batch; null when there is none. */
   idOf(label: string): string | null {
     const key = keyOf(label)
@@ -88,7 +94,7 @@ export class BatchWells {
   putWell(fields: WellFields): void {
     const id = this.idOf(fields.label)
     if (id === null) {
-      const values = wellValues(fields, ownerIdFor(this.sqlite, fields))
+      const values = wellValues(fields, this.named(fields))
       const row = insertWell(this.sqlite, values, fields.ownerName, this.batchId)
       this.ids.set(values.labelKey, row.id)
       this.fresh.set(row.id, { row, duties: [] })
@@ -105,7 +111,7 @@ export class BatchWells {
 
   /** A file fills in and changes what it states; what it leaves blank stays as it is. */
   private changeWell(before: WellRow & { ownerName: string | null }, fields: WellFields): boolean {
-    const stated = wellValues(fields, ownerIdFor(this.sqlite, fields))
+    const stated = wellValues(fields, this.named(fields))
     const old = valuesOf(before, stated)
     const values = { ...old }
     for (const column of Object.keys(stated) as (keyof WellValues)[]) {

@@ -20,6 +20,7 @@ export type ChangeLine = {
     | 'round'
     | 'stop'
     | 'stock'
+    | 'model'
   targetId: string
   wellId?: string | null
   before?: unknown

@@ -10,13 +10,16 @@ import { bareWell, WELL_NUMBERS, WELL_TEXTS, type WellFields } from './well-fiel
 
 export type FleetWell = { id: string; fields: WellFields; duties: DutyFields[] }
 
-type OwnedRow = WellRow & { ownerName: string | null; ownerPhone: string | null; ownerEmail: string | null }
+type OwnedRow = WellRow &
+  Pick<WellFields, 'ownerName' | 'ownerPhone' | 'ownerEmail' | 'pumpModel' | 'cartridgeModel'>
 
 /** Wells read at a time: a reader that holds the database open for a whole fleet would keep writers out. */
 const PAGE = 200
 
-const SELECT = `SELECT w.*, o."name" AS "ownerName", o."phone" AS "ownerPhone", o."email" AS "ownerEmail"
-  FROM "Well" w LEFT JOIN "Owner" o ON o."id" = w."ownerId" WHERE w."struck" = 0`
+const SELECT = `SELECT w.*, o."name" AS "ownerName", o."phone" AS "ownerPhone", o."email" AS "ownerEmail",
+  p."name" AS "pumpModel", c."name" AS "cartridgeModel"
+  FROM "Well" w LEFT JOIN "Owner" o ON o."id" = w."ownerId" LEFT JOIN "PumpModel" p ON p."id" = w."pumpModelId"
+  LEFT JOIN "CartridgeModel" c ON c."id" = w."cartridgeModelId" WHERE w."struck" = 0`
 
 /** Every well with its duties in force, by label, page by page. Throws NotAllowed unless the viewer may export. */
 export function* allWells(db: Db, viewer: Viewer): Generator<FleetWell> {
@@ -60,7 +63,7 @@ function wellFieldsOf(row: OwnedRow): WellFields {
   const fields = bareWell(row.label)
   for (const column of WELL_NUMBERS) fields[column] = row[column]
   for (const column of WELL_TEXTS) fields[column] = row[column]
-  const { installedOn, retiredOn, supply, ownerName, ownerPhone, ownerEmail } = row
+  const { installedOn, retiredOn, supply, ownerName, ownerPhone, ownerEmail, pumpModel, cartridgeModel } = row
   return {
     ...fields,
     installedOn,
@@ -69,6 +72,8 @@ function wellFieldsOf(row: OwnedRow): WellFields {
     ownerName,
     ownerPhone,
     ownerEmail,
+    pumpModel,
+    cartridgeModel,
     typed: textsOf(row.typed),
     extra: textsOf(row.extra),
   }

@@ -12,6 +12,8 @@ const WELL_COLUMNS = [
   'ownerId',
   ...WELL_TEXTS,
   ...WELL_NUMBERS,
+  'pumpModelId',
+  'cartridgeModelId',
   'installedOn',
   'retiredOn',
   'supply',
@@ -26,14 +28,18 @@ const INSERT_WELL = `INSERT INTO "Well" ("id","batchId","struck","version",${lis
 const UPDATE_WELL = `UPDATE "Well" SET ${WELL_COLUMNS.map((c) => `"${c}" = ?`).join(', ')}, "version" = "version" + 1
   WHERE "id" = ? AND "version" = ?`
 
-/** The row values of a well's fields; its owner has been found or made before. */
-export function wellValues(fields: WellFields, ownerId: string | null): WellValues {
-  const { ownerName: _n, ownerPhone: _p, ownerEmail: _e, typed, extra, ...rest } = fields
+/** What a well names, by id. */
+export type NamedIds = Pick<WellRow, 'ownerId' | 'pumpModelId' | 'cartridgeModelId'>
+
+/** The row values of a well's fields; its owner and models have been found or made before. */
+export function wellValues(fields: WellFields, named: NamedIds): WellValues {
+  const { ownerName: _n, ownerPhone: _p, ownerEmail: _e, pumpModel: _m, cartridgeModel: _c, ...own } = fields
+  const { typed, extra, ...rest } = own
   return {
     ...rest,
+    ...named,
     label: fields.label.trim(),
     labelKey: keyOf(fields.label),
-    ownerId,
     typed: JSON.stringify(typed),
     extra: JSON.stringify(extra),
   }

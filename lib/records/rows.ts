@@ -1,7 +1,8 @@
 import type { Entry } from '@/lib/domain/logbook/entries'
+import { type Equipment, withModelLimits } from '@/lib/domain/logbook/equipment'
 import { payloadSchema } from '@/lib/domain/logbook/kinds'
 import type { WellRegister } from '@/lib/domain/logbook/register'
-import type { ConditionKind, Consequence, Duty } from '@/lib/domain/upkeep/types'
+import { CONDITION_KINDS, type Consequence, type Duty } from '@/lib/domain/upkeep/types'
 import type { Duty as DutyRow, Entry as EntryRow, Well as WellRow } from './generated/client'
 
 export type { DutyRow, EntryRow, WellRow }
@@ -21,8 +22,8 @@ export function entryOf(row: EntryRow): Entry {
   }
 }
 
-/** What the reckoning needs of a well's row and its duties. */
-export function registerOf(well: WellRow, duties: readonly DutyRow[]): WellRegister {
+/** What the reckoning needs of a well's row, its duties and its equipment; see registerWithModels. */
+export function registerOf(well: WellRow, duties: readonly DutyRow[], equipment: Equipment): WellRegister {
   return {
     installedOn: well.installedOn,
     retiredOn: well.struck ? (well.retiredOn ?? '1900-01-01') : well.retiredOn,
@@ -40,7 +41,8 @@ export function registerOf(well: WellRow, duties: readonly DutyRow[]): WellRegis
     intakeDepthM: well.intakeDepthM,
     demandM3PerS: well.demandM3PerS,
     storageM3: well.storageM3,
-    duties: duties.filter((duty) => !duty.retired).map(dutyOf),
+    equipment,
+    duties: withModelLimits(duties.filter((duty) => !duty.retired).map(dutyOf), equipment),
   }
 }
 
@@ -64,7 +66,6 @@ function asConsequence(text: string): Consequence {
 }
 
 function asCondition(row: DutyRow): Duty['condition'] {
-  const kinds: readonly ConditionKind[] = ['brush_length', 'pressure_drop']
-  const kind = kinds.find((known) => known === row.condition)
+  const kind = CONDITION_KINDS.find((known) => known === row.condition)
   return kind && row.conditionLimitSi !== null ? { kind, limitSi: row.conditionLimitSi } : null
 }

@@ -9,8 +9,9 @@ import type { SampleVerdict } from '@/lib/domain/water/verdict-types'
 import { type AttachmentRow, attachmentsOf } from './attachments'
 import type { Db } from './db'
 import { logbookOf } from './logbook-of-well'
+import { registerWithModels } from './model-rows'
 import { reckonSettings } from './reckon-settings'
-import { entryOf, registerOf, type WellRow } from './rows'
+import { entryOf, type WellRow } from './rows'
 import { type OwnerContact, wellPage } from './wells'
 
 export type SampleFact = Extract<Fact, { kind: 'sample' }>
@@ -39,7 +40,11 @@ export function samplePage(db: Db, viewer: Viewer, wellId: string, entryId: stri
     .find((each) => each.id === entryId)
   if (line?.fact.kind !== 'sample') return null
   const { settings } = reckonSettings(db.sqlite)
-  const { water } = reckon(registerOf(page.well, page.duties), page.entries.map(entryOf), settings)
+  const { water } = reckon(
+    registerWithModels(db.sqlite, page.well, page.duties),
+    page.entries.map(entryOf),
+    settings,
+  )
   return {
     well: page.well,
     owner: page.owner,

@@ -5,8 +5,9 @@ import { consequenceRank } from '@/lib/domain/upkeep/rank'
 import { entriesOfWell } from './entries'
 import { putFitted } from './fitted-items'
 import { contentId } from './ids'
+import { registerWithModels } from './model-rows'
 import { reckonSettings } from './reckon-settings'
-import { type DutyRow, registerOf, type WellRow } from './rows'
+import type { DutyRow, WellRow } from './rows'
 import { putStanding, standingRow } from './standing-rows'
 import { prepared, upsert } from './statements'
 
@@ -70,7 +71,7 @@ export function storeStanding(
   previous: 'known' | 'none',
 ): Standing {
   const { settings, version } = reckonSettings(sqlite)
-  const standing = appraise(registerOf(well, duties), entries, settings)
+  const standing = appraise(registerWithModels(sqlite, well, duties), entries, settings)
   putStanding(sqlite, standingRow(well, standing, version))
   putFitted(sqlite, well.id, well.struck ? [] : standing.fitted, previous)
   const rows = [

@@ -16,6 +16,14 @@ export const WELL_NUMBERS = [
   'altitudeM',
   'demandM3PerS',
   'storageM3',
+  'suctionBoreM',
+  'suctionLengthM',
+  'outletDepthM',
+  'frostDepthM',
+  'pumpRefFlowM3PerS',
+  'pumpRefHeadM',
+  'pumpRefAmps',
+  'pumpRefVolts',
 ] as const
 export type WellNumber = (typeof WELL_NUMBERS)[number]
 
@@ -31,6 +39,9 @@ export const WELL_TEXTS = [
   'gateCode',
   'hazards',
   'notes',
+  'suctionMaterial',
+  'suctionFittings',
+  'pumpRefOn',
 ] as const
 
 /** A well as a form or a file states it: what is unknown is null. */
@@ -43,6 +54,9 @@ export type WellFields = { label: string } & Record<WellNumber, number | null> &
     ownerName: string | null
     ownerPhone: string | null
     ownerEmail: string | null
+    /** Names of models; a name that the register does not hold yet makes a model of which nothing else is known. */
+    pumpModel: string | null
+    cartridgeModel: string | null
     /** What was typed for each quantity, by column. */
     typed: Record<string, string>
     /** Columns of a file that the register has no place for. */
@@ -69,6 +83,17 @@ export function bareWell(label: string): WellFields {
     altitudeM: null,
     demandM3PerS: null,
     storageM3: null,
+    suctionBoreM: null,
+    suctionLengthM: null,
+    outletDepthM: null,
+    frostDepthM: null,
+    pumpRefFlowM3PerS: null,
+    pumpRefHeadM: null,
+    pumpRefAmps: null,
+    pumpRefVolts: null,
+    suctionMaterial: null,
+    suctionFittings: null,
+    pumpRefOn: null,
     closedFrom: null,
     closedTo: null,
     closedWhy: null,
@@ -84,6 +109,8 @@ export function bareWell(label: string): WellFields {
     ownerName: null,
     ownerPhone: null,
     ownerEmail: null,
+    pumpModel: null,
+    cartridgeModel: null,
     typed: {},
     extra: {},
   }

@@ -11,7 +11,8 @@ import {
 import type { Day } from '@/lib/domain/quantity/day'
 import type { Db } from './db'
 import { logbookOf } from './logbook-of-well'
-import { registerOf, type WellRow } from './rows'
+import { registerWithModels } from './model-rows'
+import type { WellRow } from './rows'
 import { entriesShownTo } from './shown-entries'
 import { visibleWell } from './wells'
 
@@ -32,7 +33,7 @@ export function testSetting(db: Db, viewer: Viewer, wellId: string): TestSetting
   const page = testsOfWell(db, viewer, wellId)
   if (!page) return null
   const { label, name } = page.well
-  const well = registerOf(page.well, [])
+  const well = registerWithModels(db.sqlite, page.well, [])
   return { label, name, well: testedWell(well), lastRecovery: lastRecovery(page.tests, well) }
 }
 

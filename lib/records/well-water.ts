@@ -8,8 +8,9 @@ import type { ChainSummary } from '@/lib/domain/logbook/water-summary'
 import type { WaterSettings, WaterStanding } from '@/lib/domain/water/appraise'
 import type { Db } from './db'
 import { logbookOf } from './logbook-of-well'
+import { registerWithModels } from './model-rows'
 import { reckonSettings } from './reckon-settings'
-import { type DutyRow, entryOf, registerOf, type WellRow } from './rows'
+import { type DutyRow, entryOf, type WellRow } from './rows'
 import { entriesShownTo } from './shown-entries'
 import { standingOf } from './standings'
 import { prepared } from './statements'
@@ -40,7 +41,7 @@ export function wellWater(db: Db, viewer: Viewer, wellId: string): WellWater | n
   const { settings } = reckonSettings(sqlite)
   return {
     ...found,
-    water: reckon(registerOf(found.well, duties), rows.map(entryOf), settings).water,
+    water: reckon(registerWithModels(sqlite, found.well, duties), rows.map(entryOf), settings).water,
     facts,
     takenBack: takenBack(visits, (sheet, id) => positiveFor(sheet, id, settings)),
     settings: settings.water,

@@ -5,8 +5,9 @@ import { yieldStanding } from '@/lib/domain/logbook/yield-record'
 import { summarizeYield, type YieldSummary } from '@/lib/domain/logbook/yield-summary'
 import type { Db } from './db'
 import { entriesOfWell } from './entries'
+import { registerWithModels } from './model-rows'
 import { reckonSettings } from './reckon-settings'
-import { type DutyRow, registerOf, type WellRow } from './rows'
+import type { DutyRow, WellRow } from './rows'
 import { prepared } from './statements'
 import { type OwnerContact, wellWithOwner } from './wells'
 
@@ -25,7 +26,7 @@ export function wellWear(db: Db, viewer: Viewer, wellId: string): WellWear | nul
   if (!found) return null
   const { sqlite } = db
   const duties = prepared<DutyRow>(sqlite, 'SELECT * FROM "Duty" WHERE "wellId" = ?').all(wellId)
-  const register = registerOf(found.well, duties)
+  const register = registerWithModels(sqlite, found.well, duties)
   const facts = currentFacts(entriesOfWell(sqlite, wellId))
   const standing = yieldStanding(register, facts, reckonSettings(sqlite).settings)
   return {

@@ -3,6 +3,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import type { Standing } from '@/lib/domain/logbook/appraise'
 import { type ChangeRow, changesOfWell, writeChange } from './changes'
 import type { Db } from './db'
+import { modelIdsFor, modelNamesOf, type NamedModels } from './model-rows'
 import { handOver, insertWell, ownerIdFor, updateWellRow, wellValues } from './register-rows'
 import type { DutyRow, EntryRow, WellRow } from './rows'
 import { entriesShownTo } from './shown-entries'
@@ -17,6 +18,7 @@ export type OwnerContact = { id: string; name: string; phone: string | null; ema
 export type WellPage = {
   well: WellRow
   owner: OwnerContact | null
+  models: NamedModels
   duties: DutyRow[]
   entries: EntryRow[]
   standing: Standing | null
@@ -45,9 +47,9 @@ export function wellWithOwner(
   db: Db,
   viewer: Viewer,
   wellId: string,
-): { well: WellRow; owner: OwnerContact | null } | null {
+): { well: WellRow; owner: OwnerContact | null; models: NamedModels } | null {
   const well = visibleWell(db, viewer, wellId)
-  return well && { well, owner: ownerOf(db, well) }
+  return well && { well, owner: ownerOf(db, well), models: modelNamesOf(db.sqlite, well) }
 }
 
 function ownerOf(db: Db, well: WellRow): OwnerContact | null {
@@ -82,7 +84,8 @@ export async function createWell(db: Db, viewer: Viewer, fields: FormFields, at:
     const { sqlite } = db
     if (labelHolder(db, fields.label)) return labelTaken(fields.label)
     const ownerId = keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at)
-    const values = wellValues({ ...fields, supply: null }, ownerId)
+    const named = { ownerId, ...modelIdsFor(sqlite, fields) }
+    const values = wellValues({ ...fields, supply: null }, named)
     const row = insertWell(sqlite, values, fields.ownerName, null)
     writeChange(sqlite, viewer, at, {
       action: 'well added',
@@ -118,7 +121,8 @@ export async function updateWell(
       return { kind: 'changed-since', current: before } as const
     }
     const ownerId = keptContact(db, viewer, ownerIdFor(sqlite, fields), fields, at)
-    const values = wellValues({ ...fields, supply: before.supply }, ownerId)
+    const named = { ownerId, ...modelIdsFor(sqlite, fields) }
+    const values = wellValues({ ...fields, supply: before.supply }, named)
     updateWellRow(sqlite, wellId, version, values, fields.ownerName)
     handOver(sqlite, before, values.ownerId, at)
     writeChange(sqlite, viewer, at, {
@@ -137,10 +141,15 @@ export async function updateWell(
 /** Whether a row and its owner hold already what a form states. */
 function saysTheSame(db: Db, row: WellRow, fields: FormFields): boolean {
   const owner = ownerOf(db, row)
-  const values: Record<string, unknown> = wellValues({ ...fields, supply: row.supply }, row.ownerId)
+  const { ownerId, pumpModelId, cartridgeModelId, supply } = row
+  const named = { ownerId, pumpModelId, cartridgeModelId }
+  const values: Record<string, unknown> = wellValues({ ...fields, supply }, named)
+  const models = modelNamesOf(db.sqlite, row)
   const held: Record<string, unknown> = row
   return (
     keyOf(owner?.name ?? '') === keyOf(fields.ownerName ?? '') &&
+    keyOf(models.pump ?? '') === keyOf(fields.pumpModel ?? '') &&
+    keyOf(models.cartridge ?? '') === keyOf(fields.cartridgeModel ?? '') &&
     (fields.ownerPhone === null || fields.ownerPhone === owner?.phone) &&
     (fields.ownerEmail === null || fields.ownerEmail === owner?.email) &&
     Object.keys(values).every((name) => held[name] === values[name])

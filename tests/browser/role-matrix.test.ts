@@ -104,6 +104,8 @@ async function prepare(db: Db): Promise<Person[]> {
     batchId: one<{ id: string }>('SELECT "id" FROM "Batch" LIMIT 1').id,
     uploadId: NOBODY,
     jobId: NOBODY,
+    modelId: one<{ id: string }>('SELECT "id" FROM "PumpModel" LIMIT 1').id,
+    what: 'pump',
     kind: 'recovery',
     key: 'bacteria',
     file: 'wells.csv',

@@ -110,7 +110,10 @@ describe('the form of a well', () => {
           typed: JSON.stringify(Object.fromEntries(typed)),
           extra: '{"Colour":"green"}',
         } as StoredWell
-        const texts = wellFormTexts(stored, { name: 'Orla', phone: null, email: null }, reader)
+        const texts = wellFormTexts(stored, { name: 'Orla', phone: null, email: null }, reader, {
+          pump: null,
+          cartridge: null,
+        })
         // Depths drawn at random need not fit into each other: that is another rule, tested above.
         const parsed = parseForm(
           wellForm(reader, TODAY),
@@ -209,7 +212,7 @@ describe('the form of a duty', () => {
     [
       { brushLimit: '0.3', dropLimit: '20' },
       'dropLimit',
-      'One duty holds one measured condition: leave the brush length or the pressure drop blank',
+      'One duty holds one measured condition: leave all but one of brush length, pressure drop blank',
     ],
     [
       { lastDoneOn: '03/04/2025' },

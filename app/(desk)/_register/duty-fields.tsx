@@ -2,7 +2,7 @@ import { Choices, Field } from '@/app/ui/field'
 import type { RegisterState } from '@/lib/forms/register-state'
 import { storedHint } from './stored-hint'
 
-export type LimitUnits = { volume: string; brush: string; pressure: string }
+export type LimitUnits = Record<'volume' | 'brush' | 'pressure' | 'flow' | 'lift', string>
 type Props = { state: RegisterState; initial: Record<string, string>; units: LimitUnits }
 
 /** The fields of a duty: what, how grave, and its limits. */
@@ -47,6 +47,20 @@ export function DutyFields({ state, initial, units }: Props) {
             unit={units.pressure}
             short
           />
+        </div>
+        <p className="muted small">
+          Of the measured conditions a duty holds one. Flow is what the pump gives at the head and voltage of
+          its reference: a low sun or a low well does not count against it.
+        </p>
+        <div className="fields">
+          <Field
+            {...field('flowShareLimit')}
+            label="Least share of the flow when new (optional)"
+            unit="%"
+            short
+          />
+          <Field {...field('flowLimit')} label="Least flow (optional)" unit={units.flow} short />
+          <Field {...field('liftLimit')} label="Least suction lift left (optional)" unit={units.lift} short />
         </div>
       </fieldset>
       <Field

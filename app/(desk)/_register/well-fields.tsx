@@ -1,9 +1,8 @@
 import { Field, TextArea } from '@/app/ui/field'
 import type { RegisterState } from '@/lib/forms/register-state'
+import { Choices } from './choices'
+import { type Measured, type Models, PumpFields } from './pump-fields'
 import { storedHint } from './stored-hint'
-
-/** One measured field, its words and its unit for this reader. */
-export type Measured = { name: string; label: string; hint: string; unit: string }
 
 type Props = {
   state: RegisterState
@@ -11,10 +10,11 @@ type Props = {
   measured: readonly Measured[]
   owners: readonly string[]
   areas: readonly string[]
+  models: Models
 }
 
 /** The fields of a well, by what they are about. Everything but the label may stay blank. */
-export function WellFields({ state, initial, measured, owners, areas }: Props) {
+export function WellFields({ state, initial, measured, owners, areas, models }: Props) {
   const field = (name: string, hint?: string) => ({
     state,
     name,
@@ -87,11 +87,14 @@ export function WellFields({ state, initial, measured, owners, areas }: Props) {
         </p>
         <div className="fields">
           <Field {...field('installedOn', 'Such as 2019-05-27')} label="Installed" />
-          {measured.map(({ name, label, hint, unit }) => (
-            <Field key={name} {...field(name, hint)} label={label} unit={unit} />
-          ))}
+          {measured
+            .filter(({ of }) => of === 'well')
+            .map(({ name, label, hint, unit }) => (
+              <Field key={name} {...field(name, hint)} label={label} unit={unit} />
+            ))}
         </div>
       </fieldset>
+      <PumpFields field={field} measured={measured.filter(({ of }) => of === 'pump')} models={models} />
       <fieldset className="sheet">
         <legend>Closed season</legend>
         <p className="muted small">
@@ -110,15 +113,5 @@ export function WellFields({ state, initial, measured, owners, areas }: Props) {
         short
       />
     </>
-  )
-}
-
-function Choices({ id, values }: { id: string; values: readonly string[] }) {
-  return (
-    <datalist id={id}>
-      {values.map((value) => (
-        <option key={value} value={value} />
-      ))}
-    </datalist>
   )
 }

@@ -38,7 +38,8 @@ export async function changeWell(
   const outcome = await updateWell(db, viewer, wellId, version, fields, now())
   if (outcome.kind === 'changed-since') {
     const current = wellWithOwner(db, viewer, wellId) ?? before
-    return clash(typed, wellFormTexts(current.well, current.owner, viewer.units), current.well.version)
+    const stored = wellFormTexts(current.well, current.owner, viewer.units, current.models)
+    return clash(typed, stored, current.well.version)
   }
   return answer(outcome, { ...typed, version: String(version) })
 }

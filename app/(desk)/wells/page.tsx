@@ -29,9 +29,14 @@ export default async function WellsPage({ searchParams }: { searchParams: Promis
     <>
       <PageHead title="Wells">
         {mayFleet(viewer, 'well.edit') ? (
-          <Link className="button" href={paths.newWell()} prefetch={false}>
-            Add a well
-          </Link>
+          <>
+            <Link className="button button-quiet" href={paths.models()} prefetch={false}>
+              Pump and cartridge models
+            </Link>
+            <Link className="button" href={paths.newWell()} prefetch={false}>
+              Add a well
+            </Link>
+          </>
         ) : null}
       </PageHead>
       <WellSearchForm query={query} facets={dueFacets(db, viewer)} />

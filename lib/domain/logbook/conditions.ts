@@ -16,6 +16,7 @@ export function measuredCondition(
 ): ConditionForecast[] {
   if (!duty.condition) return []
   const { kind, limitSi } = duty.condition
+  if (kind !== 'pressure_drop' && kind !== 'brush_length') return []
   const begun = begunOn(duty, doneOn)
   const forecast =
     kind === 'pressure_drop' ? cartridge(limitSi, facts, begun) : brushes(limitSi, facts, begun)

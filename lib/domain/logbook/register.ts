@@ -1,5 +1,6 @@
 import type { Day } from '@/lib/domain/quantity/day'
 import type { ClosedSeason, Duty } from '@/lib/domain/upkeep/types'
+import type { Equipment } from './equipment'
 
 /** What the reckoning needs to know of a well as built. Unknown is null, never zero. */
 export type WellRegister = {
@@ -16,5 +17,7 @@ export type WellRegister = {
   intakeDepthM: number | null
   demandM3PerS: number | null
   storageM3: number | null
+  /** Pump, cartridge and pipes; left out where nothing of them is known. */
+  equipment?: Equipment
   duties: readonly (Duty & { id: string })[]
 }

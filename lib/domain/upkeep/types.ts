@@ -5,7 +5,8 @@ import type { Day } from '@/lib/domain/quantity'
 export type Consequence = 'health' | 'supply' | 'wear'
 
 /** A measured condition that can make a duty fall due. */
-export type ConditionKind = 'brush_length' | 'pressure_drop'
+export const CONDITION_KINDS = ['brush_length', 'pressure_drop', 'flow_share', 'flow', 'lift_margin'] as const
+export type ConditionKind = (typeof CONDITION_KINDS)[number]
 
 /** A recurring piece of upkeep on one well; its earliest limit makes it fall due. */
 export type Duty = {
@@ -18,8 +19,11 @@ export type Duty = {
   everyRunS: number | null
   /** Volume pumped, m³. */
   everyM3: number | null
-  /** A length in m that is fallen to, or a pressure in Pa that is risen to. */
-  condition: { kind: ConditionKind; limitSi: number } | null
+  /**
+   * What is fallen to: a brush length in m, a flow as a share of the reference or in m³/s, suction lift to spare in m; or
+   * risen to: a pressure drop in Pa. `from` names the model where the limit is its own and not the duty's.
+   */
+  condition: { kind: ConditionKind; limitSi: number; from?: string } | null
   /** The register's word from before the logbook began. */
   lastDoneOn: Day | null
 }

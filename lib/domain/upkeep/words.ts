@@ -18,6 +18,9 @@ export function sayUse(si: number, meter: MeterKind): string {
 export const CONDITION_WORDS: Record<ConditionKind, string> = {
   brush_length: 'brush length',
   pressure_drop: 'pressure drop across the cartridge',
+  flow_share: 'flow at a known head and voltage',
+  flow: 'flow at a known head and voltage',
+  lift_margin: 'level at rest, flow and drawdown',
 }
 
 /** First letter large, one full stop at the end. */

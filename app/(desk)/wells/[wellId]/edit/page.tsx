@@ -20,7 +20,7 @@ export default async function EditWellPage({ params }: { params: Promise<{ wellI
   const db = await getDb()
   const found = mayFleet(viewer, 'well.edit') ? wellWithOwner(db, viewer, wellId) : null
   if (!found) notFound()
-  const { well, owner } = found
+  const { well, owner, models } = found
   return (
     <>
       <PageHead title={`Edit ${well.label}`}>
@@ -33,7 +33,7 @@ export default async function EditWellPage({ params }: { params: Promise<{ wellI
       </PageHead>
       <WellForm
         action={changeWell.bind(null, wellId)}
-        initial={wellFormTexts(well, owner, viewer.units)}
+        initial={wellFormTexts(well, owner, viewer.units, models)}
         version={String(well.version)}
         submit="Save the well"
         {...wellFormProps(db, viewer)}

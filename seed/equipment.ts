@@ -1,0 +1,94 @@
+import { OUTFIT } from '@/lib/access/viewer'
+import { toSi } from '@/lib/domain/quantity'
+import type { Db } from '@/lib/records/db'
+import { saveCartridgeModel, savePumpModel } from '@/lib/records/models'
+import type { WellFields } from '@/lib/records/well-fields'
+import type { Place } from './valley'
+
+/** The invented pumps and the cartridge of the valley, as their sheets would have them. */
+const SUN_PUMP = 'Larkspur D24, diaphragm (invented)'
+const MAINS_PUMP = 'Bench Jet 5 (invented)'
+const CARTRIDGE = '20 in, 5 micron'
+
+/** Puts the models of the demo in the register, before its wells name them. */
+export async function storeDemoModels(db: Db, at: string): Promise<void> {
+  const inch = (value: number) => toSi(value, 'in')
+  const none = { brushNewM: null, brushMinimumM: null, brushCount: null, brushPart: null, retired: false }
+  const outcomes = [
+    await savePumpModel(
+      db,
+      OUTFIT,
+      null,
+      {
+        ...none,
+        name: SUN_PUMP,
+        type: 'displacement',
+        power: 'sun',
+        brushNewM: inch(0.75),
+        brushMinimumM: inch(0.35),
+        brushCount: 2,
+        brushPart: 'brush set BS-24',
+        npshRequiredM: toSi(8, 'ft'),
+        referenceVolts: 48,
+        sheet: [],
+        typed: {
+          brushNewM: '0.75 in',
+          brushMinimumM: '0.35 in',
+          npshRequiredM: '8 ft',
+          referenceVolts: '48 V',
+        },
+      },
+      at,
+    ),
+    await savePumpModel(
+      db,
+      OUTFIT,
+      null,
+      {
+        ...none,
+        name: MAINS_PUMP,
+        type: 'centrifugal',
+        power: 'mains',
+        npshRequiredM: toSi(9, 'ft'),
+        referenceVolts: 230,
+        sheet: [
+          [0, 150],
+          [4, 138],
+          [8, 105],
+          [11, 60],
+        ].map(([gpm = 0, feet = 0]) => ({ flowM3PerS: toSi(gpm, 'gal/min'), headM: toSi(feet, 'ft') })),
+        typed: { npshRequiredM: '9 ft', referenceVolts: '230 V' },
+      },
+      at,
+    ),
+    await saveCartridgeModel(
+      db,
+      OUTFIT,
+      null,
+      {
+        name: CARTRIDGE,
+        terminalDropPa: toSi(20, 'psi'),
+        referenceFlowM3PerS: toSi(7, 'gal/min'),
+        oRing: 'housing O-ring 20 in',
+        retired: false,
+        typed: { terminalDropPa: '20 psi', referenceFlowM3PerS: '7 gal/min' },
+      },
+      at,
+    ),
+  ]
+  const refused = outcomes.find(({ kind }) => kind !== 'stored')
+  if (refused) throw new Error(`a model of the demo was refused: ${refused.kind}`)
+}
+
+/** Which pump and cartridge a well of the valley has, and its pipes. */
+export function equipmentFor(place: Place): Partial<WellFields> {
+  return {
+    pumpModel: place.solar ? SUN_PUMP : MAINS_PUMP,
+    cartridgeModel: CARTRIDGE,
+    suctionBoreM: toSi(1.25, 'in'),
+    suctionMaterial: 'plastic',
+    suctionFittings: 'foot valve, check valve, 2 elbows',
+    outletDepthM: toSi(3.5, 'ft'),
+    frostDepthM: toSi(place.area === 'Snow Line' ? 4 : 2.5, 'ft'),
+  }
+}
