@@ -81,6 +81,11 @@ export const paths = {
 
   pastWell: (wellId: string) => `/own/past/${id(wellId)}`,
 
+  ownTank: (wellId: string) => `/own/${id(wellId)}/tank`,
+  ownAsk: (wellId: string) => `/own/${id(wellId)}/ask`,
+  ownAnswer: (wellId: string, entryId: string) => `/own/${id(wellId)}/answer/${id(entryId)}`,
+
+  fromOwners: (query?: Query) => withQuery('/from-owners', query),
   households: (query?: Query) => withQuery('/households', query),
   household: (ownerId: string) => `/households/${id(ownerId)}`,
   forget: (ownerId: string) => `/households/${id(ownerId)}/forget`,

@@ -12,6 +12,7 @@ import { hasWells } from '@/lib/records/well-list'
 import { DueFilterForm } from './_due/due-filter-form'
 import { DueGroups } from './_due/due-groups'
 import { NothingDue, NoWells } from './_due/empty'
+import { FromOwners } from './_due/from-owners'
 import { StatusStrip } from './_due/status-strip'
 import { TodaysRounds } from './_rounds/todays-rounds'
 
@@ -48,6 +49,7 @@ export default async function DuePage({ searchParams }: { searchParams: Promise<
       <PageHead title="Due" />
       <TodaysRounds rounds={roundsToDrive(db, viewer, day)} today={day} units={viewer.units} />
       <StatusStrip overview={dueOverview(db, viewer, day)} today={day} units={viewer.units} />
+      <FromOwners db={db} viewer={viewer} />
       <DueFilterForm query={query} facets={dueFacets(db, viewer)} />
       {empty ? (
         <NothingDue query={query} />

@@ -2,6 +2,7 @@ import { EVENT_WORDS } from '@/lib/domain/logbook/describe'
 import { EVENTS, type Fact, type StoredQuantity } from '@/lib/domain/logbook/kinds'
 import { type UnitSystem, type Use, unitSymbols } from '@/lib/domain/quantity'
 import { type CorrectionField, quantityField, textField as text, typedFor } from './correction-field'
+import { ownerFields } from './correction-owner'
 import { inspectionFields, sampleFields, waterStepFields } from './correction-water'
 
 export type { CorrectionField } from './correction-field'
@@ -84,6 +85,12 @@ export function correctionFields(fact: Fact, system: UnitSystem): CorrectionFiel
       ]
     case 'note':
       return [text('note', 'Note', fact.text, 'lines')]
+    case 'tank-level':
+    case 'visit-request':
+    case 'visit-answer':
+    case 'confirmation':
+    case 'owner-answer':
+      return ownerFields(fact)
     default:
       return longFields(fact, system)
   }

@@ -4,6 +4,7 @@ import { slug } from '@/lib/domain/upkeep'
 import type { VisitContext } from './visit/context'
 import type { Line } from './visit/lines'
 import { eventLine, hasWord, noteLine, sanitaryLine } from './visit/other-lines'
+import { ownerLine } from './visit/owner-line'
 import { type Question, Reader } from './visit/reader'
 import { readingLines } from './visit/readings'
 import { sampleLine, withAsked } from './visit/sample-line'
@@ -31,7 +32,7 @@ export function readCorrection(
   const timeText = reader.text('time')
   const time = timeText === '' ? null : parseTime(timeText)
   if (time && !time.ok) reader.refuse('time', time.message)
-  const line = linesFor(before.kind, reader, context, day.ok ? day.day : context.today)[0]
+  const line = linesFor(before, reader, context, day.ok ? day.day : context.today)[0]
   const { errors, questions } = reader
   if (!line && Object.keys(errors).length === 0 && Object.keys(questions).length === 0) {
     reader.refuse('reason', 'Nothing is left of this line. To take it back, withdraw it instead.')
@@ -50,14 +51,20 @@ export function readCorrection(
   }
 }
 
-function linesFor(kind: Fact['kind'], reader: Reader, context: VisitContext, on: Day): Line[] {
-  switch (kind) {
+function linesFor(before: Fact, reader: Reader, context: VisitContext, on: Day): Line[] {
+  switch (before.kind) {
     case 'service-done':
       return serviceAgain(reader)
     case 'event':
       return eventLine(reader)
     case 'note':
       return noteLine(reader)
+    case 'tank-level':
+    case 'visit-request':
+    case 'visit-answer':
+    case 'confirmation':
+    case 'owner-answer':
+      return ownerLine(reader, before)
     case 'sample':
       return sampleLine(reader, context.today)
     case 'sanitary-inspection':

@@ -12,5 +12,7 @@ export const reckonForm = z.object({
       context.addIssue({ code: 'custom', message: 'The share must be a number from 0.1 to 30, like 5' })
       return z.NEVER
     }),
+  /** Sent by a box that is ticked, and by nothing else. */
+  ownerSheetsCount: z.string().transform((text) => text !== ''),
   scheme: z.enum(SCHEME_IDS as [SchemeId, ...SchemeId[]], 'Choose one of the schemes'),
 })

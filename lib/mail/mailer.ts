@@ -30,13 +30,13 @@ const PATIENCE_MS = 20_000
  */
 export async function sendMail(
   mail: Mail,
-  beforeHandover: () => void = () => undefined,
+  beforeHandover: () => void | Promise<void> = () => undefined,
   settings: MailSettings = mailSettings(),
 ): Promise<MailOutcome> {
   const messageId = messageIdOf(mail, settings)
   const raw = await compose(mail, messageId, settings)
   if (settings.kind === 'outbox') {
-    beforeHandover()
+    await beforeHandover()
     return putInOutbox(settings.folder, messageId, raw)
   }
   return throughServer(settings, mail.to, raw, messageId, beforeHandover)
@@ -89,7 +89,7 @@ async function throughServer(
   to: string,
   raw: Buffer,
   messageId: string,
-  beforeHandover: () => void,
+  beforeHandover: () => void | Promise<void>,
 ): Promise<MailOutcome> {
   const transport = createTransport({
     url,
@@ -100,7 +100,7 @@ async function throughServer(
   let handedOver = false
   async function* body() {
     yield raw
-    beforeHandover()
+    await beforeHandover()
     handedOver = true
   }
   try {

@@ -1,6 +1,9 @@
 import type { Viewer } from '@/lib/access/viewer'
 import type { Standing } from '@/lib/domain/logbook/appraise'
+import { TANK_WORDS } from '@/lib/domain/logbook/describe-owner'
+import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import type { LogVisit } from '@/lib/domain/logbook/history'
+import { type RestLevel, restLevels } from '@/lib/domain/logbook/owner-years'
 import type { Db } from './db'
 import { logbookOf } from './logbook-of-well'
 import { wellPage } from './wells'
@@ -13,13 +16,17 @@ export type OwnWell = {
   standing: Standing | null
   visits: LogVisit[]
   samples: { entryId: string; on: string; unconfirmed: boolean }[]
+  /** Levels at rest, oldest first. */
+  levels: RestLevel[]
+  /** The tank as it was last read; null where it never was. */
+  tank: { on: string; words: string } | null
 }
 
 /** A well of the viewer's household; null when there is none for this viewer, whether it exists or not. */
 export function ownWell(db: Db, viewer: Viewer, wellId: string): OwnWell | null {
   const page = wellPage(db, viewer, wellId)
   if (!page) return null
-  const { visits } = logbookOf(page.entries)
+  const { visits, facts } = logbookOf(page.entries)
   const samples = visits.flatMap((visit) =>
     visit.lines.flatMap(({ id, stands, fact }) =>
       stands && fact.kind === 'sample'
@@ -34,5 +41,19 @@ export function ownWell(db: Db, viewer: Viewer, wellId: string): OwnWell | null 
     ),
   )
   const { id, label, name } = page.well
-  return { id, label, name, standing: page.standing, visits, samples }
+  return {
+    id,
+    label,
+    name,
+    standing: page.standing,
+    visits,
+    samples,
+    levels: restLevels(facts),
+    tank: lastTank(facts),
+  }
+}
+
+function lastTank(facts: readonly CurrentFact[]): OwnWell['tank'] {
+  const last = facts.findLast(({ fact }) => fact.kind === 'tank-level')
+  return last?.fact.kind === 'tank-level' ? { on: last.on, words: TANK_WORDS[last.fact.level] } : null
 }

@@ -9,6 +9,9 @@ const KINDS: readonly Fact['kind'][] = [
   'flow-reading',
   'recovery-test',
   'note',
+  'tank-level',
+  'visit-request',
+  'owner-answer',
 ]
 const EVENTS: readonly string[] = ['flooded', 'ran-dry', 'prime-lost']
 

@@ -19,6 +19,7 @@ export function entryOf(row: EntryRow): Entry {
     supersedes: row.supersedes,
     withdraws: row.withdraws,
     byName: row.byName,
+    ...(row.source === 'owner' ? { fromOwner: true } : {}),
   }
 }
 

@@ -6,6 +6,7 @@ import { entriesOfWell } from './entries'
 import { putFitted } from './fitted-items'
 import { contentId } from './ids'
 import { registerWithModels } from './model-rows'
+import { putMatters } from './put-matters'
 import { reckonSettings } from './reckon-settings'
 import type { DutyRow, WellRow } from './rows'
 import { putStanding, standingRow } from './standing-rows'
@@ -93,6 +94,7 @@ export function storeStanding(
     prepared(sqlite, UPSERT_DUE).run(...DUE_COLUMNS.map((column) => row[column]))
   }
   for (const id of before.keys()) prepared(sqlite, 'DELETE FROM "DueItem" WHERE "id" = ?').run(id)
+  putMatters(sqlite, well, standing.matters, previous)
   return standing
 }
 

@@ -55,6 +55,9 @@ describe('an owner', () => {
       { kind: 'event', event: 'flooded' },
       { kind: 'event', event: 'ran-dry' },
       { kind: 'note', text: 'Could somebody come by?' },
+      { kind: 'tank-level', level: 'half' },
+      { kind: 'visit-request', about: 'flow', urgent: true },
+      { kind: 'owner-answer', of: 'any-line', text: 'Yes' },
     ]
     for (const line of lines) expect((await send(line)).kind, line.kind).toBe('stored')
     const sources = db.sqlite.prepare('SELECT DISTINCT "source" FROM "Entry"').pluck().all()
@@ -67,6 +70,8 @@ describe('an owner', () => {
       factSchema.parse({ kind: 'water-step', step: 'flushed', chlorineGone: 'yes' }),
       factSchema.parse({ kind: 'water-step', step: 'chain-closed', by: 'Orla', reason: 'tastes fine' }),
       { kind: 'brush-length', lengths: [si(0.01)] },
+      { kind: 'confirmation', of: 'any-line', verdict: 'confirmed' },
+      { kind: 'visit-answer', of: 'any-line', state: 'done' },
       ...EVENTS.filter((event) => !['flooded', 'ran-dry', 'prime-lost'].includes(event)).map(
         (event): Fact => ({ kind: 'event', event }),
       ),

@@ -41,8 +41,9 @@ export async function saveReckoning(_before: FormState, form: FormData): Promise
   const parsed = parseForm(reckonForm, form)
   if (!parsed.ok) return parsed.state
   const db = await getDb()
-  const { falseAlarmPercent: falseAlarmShare, scheme } = parsed.value
-  await putReckonChoices(db, viewer, { ...reckonSettings(db.sqlite).choices, falseAlarmShare, scheme }, now())
+  const { falseAlarmPercent: falseAlarmShare, scheme, ownerSheetsCount } = parsed.value
+  const chosen = { falseAlarmShare, scheme, ownerSheetsCount }
+  await putReckonChoices(db, viewer, { ...reckonSettings(db.sqlite).choices, ...chosen }, now())
   // A stop in the middle loses nothing: what is still stale is reckoned at the next start.
   after(() => rebuild(db, 'stale'))
   revalidatePath('/', 'layout')

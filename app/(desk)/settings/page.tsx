@@ -66,6 +66,7 @@ export default async function SettingsPage() {
         <h2 id="reckoning">Reckoning</h2>
         <ReckonForm
           falseAlarmPercent={String(Number((settings.falseAlarmShare * 100).toFixed(2)))}
+          ownerSheetsCount={settings.water.ownerSheetsCount}
           scheme={settings.water.scheme}
           schemes={SCHEME_IDS.map((value) => ({ value, label: schemeTitle(value).name }))}
         />

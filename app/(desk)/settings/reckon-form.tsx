@@ -8,10 +8,15 @@ import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import { saveReckoning } from './actions'
 
-type Props = { falseAlarmPercent: string; scheme: string; schemes: readonly Option[] }
+type Props = {
+  falseAlarmPercent: string
+  scheme: string
+  schemes: readonly Option[]
+  ownerSheetsCount: boolean
+}
 
 /** What the outfit chooses about the reckoning. */
-export function ReckonForm({ falseAlarmPercent, scheme, schemes }: Props) {
+export function ReckonForm({ falseAlarmPercent, scheme, schemes, ownerSheetsCount }: Props) {
   const [state, action] = useActionState(saveReckoning, EMPTY_FORM)
   return (
     <form className="form" action={action} noValidate>
@@ -37,6 +42,22 @@ export function ReckonForm({ falseAlarmPercent, scheme, schemes }: Props) {
         initial={scheme}
         options={schemes}
       />
+      <label className="choice">
+        <input
+          type="checkbox"
+          name="ownerSheetsCount"
+          value="yes"
+          defaultChecked={
+            state.typed.ownerSheetsCount === undefined
+              ? ownerSheetsCount
+              : state.typed.ownerSheetsCount !== ''
+          }
+        />
+        <span>
+          A good lab sheet from a household counts before anybody here has looked at it. Without this it
+          clears nothing until it is confirmed. A bad one counts at once either way.
+        </span>
+      </label>
       <SubmitButton>Save and reckon anew</SubmitButton>
     </form>
   )

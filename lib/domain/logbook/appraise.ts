@@ -8,6 +8,7 @@ import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import { measuredCondition } from './conditions'
 import { type CurrentFact, currentFacts, type Entry } from './entries'
 import { type FittedLine, fittedLines } from './fitted'
+import { type Matter, openMatters } from './owner-matters'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
 import { testedOn, type WaterItem, waterItems, withWater } from './water-due'
@@ -20,7 +21,7 @@ import { summarizeYield, type YieldSummary } from './yield-summary'
  * Edition of the reckoning. Raise it whenever appraise would answer differently for the same
  * register and entries: standings made by an earlier edition are made anew at the next start.
  */
-export const EDITION = 10
+export const EDITION = 11
 
 export type MeterStanding = {
   last: { on: Day; value: number } | null
@@ -48,6 +49,8 @@ export type Standing = Upkeep & {
   water: WaterSummary
   /** Health items of the water that are no duty of the register; `key` is unique on the well. */
   waterItems: WaterItem[]
+  /** What is open between the household and the outfit. */
+  matters: Matter[]
 }
 
 /** The standing of a well: what is stored of `reckon`. */
@@ -57,12 +60,14 @@ export function appraise(
   settings: ReckonSettings,
 ): Standing {
   const { water, ...whole } = reckon(register, entries, settings, 'water too')
+  const quiet = register.retiredOn !== null
   return {
     ...whole,
     duties: whole.duties.map((duty) => withWater(duty, water)),
     yield: summarizeYield(whole.yield),
     water: summarizeWater(water),
-    waterItems: register.retiredOn === null ? waterItems(water, register.duties, register.closed) : [],
+    waterItems: quiet ? [] : waterItems(water, register.duties, register.closed),
+    matters: quiet ? [] : openMatters(currentFacts(entries)),
   }
 }
 
@@ -179,7 +184,13 @@ function keptReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'):
   )
 }
 
-/** Notes and inspections count as visits; so does anything else that somebody went there to write. */
+/**
+ * Notes and inspections count as visits; so does anything else that somebody of the outfit went there to write. What a
+ * household writes is no visit, and neither is an answer to it.
+ */
 function lastVisit(facts: readonly CurrentFact[]): Day | null {
-  return facts.at(-1)?.on ?? null
+  const visited = facts.findLast((line) => !line.fromOwner && !ANSWERS.includes(line.fact.kind))
+  return visited?.on ?? null
 }
+
+const ANSWERS: readonly CurrentFact['fact']['kind'][] = ['confirmation', 'visit-answer', 'owner-answer']

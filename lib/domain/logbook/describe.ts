@@ -1,4 +1,5 @@
 import { formatDay, formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
+import { describeOwnerFact } from './describe-owner'
 import { describeWaterStep } from './describe-water'
 import type { Fact } from './kinds'
 
@@ -43,6 +44,12 @@ export function describeFact(fact: Fact, system: UnitSystem): string {
       return describeEvent(fact, show)
     case 'note':
       return fact.text
+    case 'tank-level':
+    case 'visit-request':
+    case 'visit-answer':
+    case 'confirmation':
+    case 'owner-answer':
+      return describeOwnerFact(fact)
   }
 }
 

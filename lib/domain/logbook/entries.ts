@@ -1,5 +1,6 @@
 import type { Day } from '@/lib/domain/quantity/day'
 import type { Fact, Payload } from './kinds'
+import { withLooks } from './looks'
 
 /** An entry as the logbook holds it. */
 export type Entry = {
@@ -12,6 +13,8 @@ export type Entry = {
   supersedes: string | null
   withdraws: string | null
   byName: string | null
+  /** Whether a household wrote it. */
+  fromOwner?: boolean
 }
 
 /** What holds now: a fact with the entry it was first written in, and the one whose words count. */
@@ -23,6 +26,7 @@ export type CurrentFact = {
   time: string | null
   fact: Fact
   byName: string | null
+  fromOwner?: boolean
 }
 
 /**
@@ -48,7 +52,7 @@ export function currentFacts(entries: readonly Entry[]): CurrentFact[] {
     if (!speaker) continue
     facts.push(toFact(entry, speaker))
   }
-  return facts.sort(inTime)
+  return withLooks(facts.sort(inTime))
 }
 
 /** Ids taken back by a withdrawal that itself still stands. Chains are followed from their end. */
@@ -91,6 +95,7 @@ function toFact(first: Entry, speaker: Entry): CurrentFact {
     spokenBy: speaker.id,
     visitId: first.visitId,
     byName: speaker.byName ?? first.byName,
+    ...(first.fromOwner ? { fromOwner: true } : {}),
   }
   const { payload } = speaker
   if (payload.kind === 'correction') {

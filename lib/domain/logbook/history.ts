@@ -143,7 +143,12 @@ const KIND_ORDER: readonly Fact['kind'][] = [
   'sanitary-inspection',
   'water-step',
   'event',
+  'tank-level',
   'note',
+  'visit-request',
+  'visit-answer',
+  'confirmation',
+  'owner-answer',
 ]
 
 const inOrder = (a: LogLine, b: LogLine) =>

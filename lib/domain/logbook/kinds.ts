@@ -1,7 +1,9 @@
 import { z } from 'zod'
+import { confirmation, ownerAnswer, tankLevel, visitAnswer, visitRequest } from './owner-kinds'
 import { positive, quantitySchema, text } from './shapes'
 import { sample, sanitaryInspection, waterStep } from './water-kinds'
 
+export { TANK_LEVELS, VISIT_ANSWERS, VISIT_REASONS } from './owner-kinds'
 export type { StoredQuantity } from './shapes'
 export { CHLORINATED, CHLORINE_GONE, SAMPLE_PURPOSES, SANITARY_ANSWERS, WATER_STEPS } from './water-kinds'
 
@@ -9,7 +11,7 @@ export { CHLORINATED, CHLORINE_GONE, SAMPLE_PURPOSES, SANITARY_ANSWERS, WATER_ST
  * The entry kinds: what one line of a logbook can say. One zod shape a kind.
  *
  * A quantity is stored in SI with the text that was typed beside it; a blank is left out,
- * never stored as zero. To add a kind: write its shape here (those of water: ./water-kinds.ts), add it to
+ * never stored as zero. To add a kind: write its shape here (those of water: ./water-kinds.ts, those between household and outfit: ./owner-kinds.ts), add it to
  * `factSchema`, give it a sentence in ./describe.ts and a place in the visit form.
  */
 
@@ -157,6 +159,11 @@ export const factSchema = z.discriminatedUnion('kind', [
   waterStep,
   event,
   note,
+  tankLevel,
+  visitRequest,
+  visitAnswer,
+  confirmation,
+  ownerAnswer,
 ])
 export type Fact = z.infer<typeof factSchema>
 

@@ -37,14 +37,22 @@ export const reckonChoices = z.object({
   falseAlarmShare: z.number().gt(0).lt(0.5).optional(),
   scheme: z.enum(SCHEME_IDS as [SchemeId, ...SchemeId[]]).optional(),
   local: z.array(localLimit).max(500).optional(),
+  /** Absent: a household's sheet waits until somebody of the outfit has confirmed it. */
+  ownerSheetsCount: z.boolean().optional(),
 })
 export type ReckonChoices = z.infer<typeof reckonChoices>
 
 /** The choices over the defaults. */
-export function reckonSettingsOf({ falseAlarmShare, scheme, local }: ReckonChoices): ReckonSettings {
+export function reckonSettingsOf(choices: ReckonChoices): ReckonSettings {
   const { water } = RECKON_SETTINGS
+  const { falseAlarmShare, scheme, local, ownerSheetsCount } = choices
   return {
     falseAlarmShare: falseAlarmShare ?? RECKON_SETTINGS.falseAlarmShare,
-    water: { ...water, scheme: scheme ?? water.scheme, local: local ?? water.local },
+    water: {
+      ...water,
+      scheme: scheme ?? water.scheme,
+      local: local ?? water.local,
+      ownerSheetsCount: ownerSheetsCount ?? water.ownerSheetsCount,
+    },
   }
 }

@@ -61,6 +61,11 @@ function quantitiesOf(fact: Fact): [what: string, quantity: StoredQuantity | und
     case 'service-done':
     case 'sanitary-inspection':
     case 'note':
+    case 'tank-level':
+    case 'visit-request':
+    case 'visit-answer':
+    case 'confirmation':
+    case 'owner-answer':
       return []
   }
 }

@@ -2,6 +2,7 @@ import type { Day } from '@/lib/domain/quantity/day'
 import { appraiseWater, type WaterStanding } from '@/lib/domain/water/appraise'
 import type { WaterEvent } from '@/lib/domain/water/events'
 import type { InspectionRecord } from '@/lib/domain/water/inspection-record'
+import type { Sample } from '@/lib/domain/water/types'
 import type { CurrentFact } from './entries'
 import type { Fact } from './kinds'
 import type { ReckonSettings } from './settings'
@@ -16,11 +17,29 @@ export function waterStanding(
   { water }: Pick<ReckonSettings, 'water'>,
   newOn: Day | null,
 ): WaterStanding {
-  const samples = facts.flatMap(({ fact, id }) => (fact.kind === 'sample' ? [sampleOf(fact, id)] : []))
+  const samples = facts.flatMap(({ fact, id }) =>
+    fact.kind === 'sample' ? [taken(sampleOf(fact, id), water)] : [],
+  )
   return appraiseWater(samples, facts.flatMap(eventsOf), water, {
     inspections: facts.flatMap(inspectionsOf),
     newOn,
   })
+}
+
+/** A sheet of a household as the settings take it: where they trust it, it counts like one of the outfit. */
+function taken(sample: Sample, { ownerSheetsCount }: ReckonSettings['water']): Sample {
+  return ownerSheetsCount && sample.unconfirmed ? trusted(sample) : sample
+}
+
+/** Held as long as the sheet: verdicts are kept by sample. */
+const TRUSTED = new WeakMap<Sample, Sample>()
+
+function trusted(sample: Sample): Sample {
+  const known = TRUSTED.get(sample)
+  if (known) return known
+  const made = { ...sample, unconfirmed: false }
+  TRUSTED.set(sample, made)
+  return made
 }
 
 /** The chains that a lab sheet alone would open. */

@@ -26,6 +26,8 @@ export type WaterSettings = {
   plan: SamplingPlan
   /** How long bacteria and nitrate results speak for a well: a year and three months. House rule, no published source. */
   freshMonths: number
+  /** Whether a sheet that a household sent in counts before anybody of the outfit has looked at it. */
+  ownerSheetsCount: boolean
 }
 
 export const WATER_SETTINGS: WaterSettings = {
@@ -35,6 +37,7 @@ export const WATER_SETTINGS: WaterSettings = {
   chainRules: CHAIN_RULES,
   plan: PLAN,
   freshMonths: 15,
+  ownerSheetsCount: false,
 }
 
 export type DatedFinding = Finding & { sampleId: string; sampledOn: Day }

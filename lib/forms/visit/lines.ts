@@ -25,6 +25,7 @@ export const SLOTS = [
   'water-repaired',
   'water-closed',
   'water-again',
+  'owner',
 ] as const
 export type Slot = (typeof SLOTS)[number]
 

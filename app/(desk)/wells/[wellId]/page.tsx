@@ -16,6 +16,7 @@ import { AsBuilt } from './_page/as-built'
 import { ChangeRecord } from './_page/change-record'
 import { Charts } from './_page/charts'
 import { Duties } from './_page/duties'
+import { Household } from './_page/household'
 import { Logbook } from './_page/logbook'
 import { Parts } from './_page/parts'
 import { Place } from './_page/place'
@@ -85,6 +86,7 @@ export default async function WellPage({ params, searchParams }: Props) {
           Tests
         </Link>
       </nav>
+      <Household well={well} standing={standing} units={viewer.units} />
       <Place well={well} owner={owner} />
       <Duties
         wellId={wellId}

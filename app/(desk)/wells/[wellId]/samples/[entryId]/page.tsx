@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { Reply } from '@/app/(desk)/from-owners/matter-list'
 import { DropDraft } from '@/app/ui/drop-draft'
 import { PageHead } from '@/app/ui/page-head'
 import { PrintButton } from '@/app/ui/print-button'
@@ -16,6 +17,7 @@ import { schemeTitle } from '@/lib/domain/water/schemes'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { readWaterTemperature } from '@/lib/forms/water-temperature'
 import { paths } from '@/lib/paths'
+import { openMatterOf } from '@/lib/records/matters'
 import { getDb } from '@/lib/records/open'
 import { samplePage } from '@/lib/records/sample-page'
 import { getOutfit } from '@/lib/records/settings'
@@ -43,6 +45,7 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
   const { units } = viewer
   const outfit = getOutfit(db)
   const said = verdict && saySample(verdict)
+  const matter = openMatterOf(db, viewer, wellId, entryId)
   const steps = next.filter((step) => step.kind !== 'answer' || step.sampleId === entryId)
   return (
     <>
@@ -118,6 +121,7 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
         </section>
       ) : null}
       {verdict ? <Findings verdict={verdict} units={units} /> : null}
+      {matter ? <Reply wellId={wellId} matter={matter} back={paths.sample(wellId, entryId)} /> : null}
       <Journey fact={fact} sample={sample} verdict={verdict} units={units} />
       <AsWritten fact={fact} entryId={entryId} />
       <SelfCheck
