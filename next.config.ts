@@ -8,6 +8,7 @@ const config: NextConfig = {
     '@prisma/adapter-better-sqlite3',
     '@prisma/schema-engine-wasm',
     'better-auth',
+    '@better-auth/passkey',
     'sharp',
   ],
   // `npm test` checks the types of everything, once; a start need not do it again.

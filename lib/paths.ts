@@ -92,6 +92,9 @@ export const paths = {
   join: (code?: string) => withQuery('/join', { code }),
 
   signIn: (next?: string) => withQuery('/sign-in', { next }),
+  signInAfterReset: () => '/sign-in?reset=done',
+  forgot: () => '/forgot',
+  reset: (code?: string) => withQuery('/reset', { code }),
   firstRun: () => '/first-run',
   account: () => '/account',
   people: () => '/people',

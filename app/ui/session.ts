@@ -3,8 +3,9 @@ import { notFound, redirect } from 'next/navigation'
 import { cache } from 'react'
 import type { Viewer } from '@/lib/access/viewer'
 import { localPath } from '@/lib/forms/accounts'
+import type { CookieToSet } from '@/lib/records/cookies-to-set'
 import { getDb } from '@/lib/records/open'
-import { type CookieToSet, sessionFromHeaders } from '@/lib/records/sessions'
+import { sessionFromHeaders } from '@/lib/records/sessions'
 
 /** A viewer who came in through the door: always a person. */
 export type Person = Viewer & { userId: string }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { easilyGuessed } from './password-rules'
 
 export const PASSWORD_MIN = 12
 export const PASSWORD_MAX = 128
@@ -29,6 +30,10 @@ const newPassword = z
     `The password must be ${PASSWORD_MIN} characters or longer; a few words in a row do well`,
   )
   .max(PASSWORD_MAX, `The password must be ${PASSWORD_MAX} characters or fewer`)
+  .refine(
+    (text) => !easilyGuessed(text),
+    'This is one of the first that somebody would guess. Take a few words in a row',
+  )
 
 export const signInForm = z.object({
   email,
@@ -59,7 +64,14 @@ export const personForm = z.object({
 })
 
 /** Whom a card or a link is meant for. */
-export const inviteForm = z.object({ ownerId: z.string().min(1), forName: personName })
+export const inviteForm = z.object({
+  ownerId: z.string().min(1),
+  forName: personName,
+  /** Blank: a card to print. Else the link goes there too. */
+  email: z.union([z.literal(''), email], {
+    error: 'Enter an email address like name@example.com, or leave it blank',
+  }),
+})
 
 export const takeBackForm = z.object({ id: z.string().min(1), ownerId: z.string().min(1) })
 
@@ -104,3 +116,17 @@ export function localPath(next: string): string {
 export const switchForm = z.object({ id: z.string().min(1), to: z.enum(['in', 'out']) })
 
 export const resetForm = z.object({ id: z.string().min(1), password: newPassword })
+
+/** Whoever forgot their password says whose it was. */
+export const forgotForm = z.object({ email })
+
+/** A card or a link for a new password, and the password. */
+export const newPasswordForm = z.object({
+  code: z.string().trim().min(1, 'Enter the code of your card').max(60, 'A code has 16 letters and figures'),
+  password: newPassword,
+})
+
+/** Sent by a button beside a person, a session: a complaint is never shown. */
+export const idForm = z.object({ id: z.string().min(1) })
+
+export const roleForm = z.object({ id: z.string().min(1), role: z.enum(['installer', 'technician']) })

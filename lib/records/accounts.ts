@@ -193,6 +193,58 @@ export async function endAllSessions(db: Db, viewer: Viewer & { userId: string }
   await db.prisma.session.deleteMany({ where: { userId: viewer.userId } })
 }
 
+/** Ends one session of the viewer's. */
+export async function endSession(
+  db: Db,
+  viewer: Viewer & { userId: string },
+  sessionId: string,
+): Promise<void> {
+  await db.prisma.session.deleteMany({ where: { id: sessionId, userId: viewer.userId } })
+}
+
+/** Signs somebody else out everywhere. Throws NotAllowed unless the viewer may manage people. */
+export async function signOutPerson(
+  db: Db,
+  viewer: Viewer,
+  userId: string,
+  at: string,
+): Promise<'done' | 'no-such-person'> {
+  demandFleet(viewer, 'user.manage')
+  return exclusively(async () => {
+    if ((await db.prisma.user.count({ where: { id: userId } })) === 0) return 'no-such-person'
+    await db.prisma.$transaction([
+      db.prisma.session.deleteMany({ where: { userId } }),
+      changeOfUser(db, viewer, at, 'user.sign-out', userId, undefined, undefined),
+    ])
+    return 'done'
+  })
+}
+
+/**
+ * Makes a technician an installer, or an installer a technician; their sessions end, so that none was begun with other rights.
+ * 'yourself' for the viewer's own account, 'no-such-person' for an owner's too. Throws NotAllowed unless the viewer may.
+ */
+export async function setRole(
+  db: Db,
+  viewer: Viewer,
+  userId: string,
+  role: 'installer' | 'technician',
+  at: string,
+): Promise<'done' | 'no-such-person' | 'yourself'> {
+  demandFleet(viewer, 'user.manage')
+  if (userId === viewer.userId) return 'yourself'
+  return exclusively(async () => {
+    const before = await db.prisma.user.findUnique({ where: { id: userId }, select: { role: true } })
+    if (!before || before.role === 'owner') return 'no-such-person'
+    await db.prisma.$transaction([
+      db.prisma.user.update({ where: { id: userId }, data: { role } }),
+      db.prisma.session.deleteMany({ where: { userId } }),
+      changeOfUser(db, viewer, at, 'user.role', userId, before, { role }),
+    ])
+    return 'done'
+  })
+}
+
 function changeOfUser(
   db: Db,
   viewer: Viewer,

@@ -1,5 +1,6 @@
 import { dirname } from 'node:path'
-import { betterAuth } from 'better-auth'
+import { passkey } from '@better-auth/passkey'
+import { APIError, betterAuth } from 'better-auth'
 import { prismaAdapter } from 'better-auth/adapters/prisma'
 import type { Db } from './db'
 import { newId } from './ids'
@@ -33,6 +34,11 @@ export function sessionCookieName(): string {
   return siteUrl().startsWith('https:') ? '__Host-wellround' : 'wellround'
 }
 
+/** The library takes a key that only proves the device; ours must prove the person too. */
+async function demandPresence(verified: boolean | undefined): Promise<undefined> {
+  if (verified !== true) throw new APIError('UNAUTHORIZED')
+}
+
 function build(db: Db, secret: string) {
   const fixed = { input: false, returned: true } as const
   return betterAuth({
@@ -58,6 +64,24 @@ function build(db: Db, secret: string) {
         disabled: { type: 'boolean', required: true, ...fixed },
       },
     },
+    plugins: [
+      passkey({
+        rpName: 'Wellround',
+        rpID: new URL(siteUrl()).hostname,
+        origin: new URL(siteUrl()).origin,
+        // The key stands on the device with its person's address, and asks for a finger, a face or a code each time.
+        authenticatorSelection: { residentKey: 'required', userVerification: 'required' },
+        registration: {
+          afterVerification: ({ verification }) =>
+            demandPresence(verification.registrationInfo?.userVerified),
+        },
+        authentication: {
+          afterVerification: ({ verification }) =>
+            demandPresence(verification.authenticationInfo.userVerified),
+        },
+        advanced: { webAuthnChallengeCookie: 'wellround-passkey' },
+      }),
+    ],
     session: {
       expiresIn: SESSION_DAYS * 24 * 60 * 60,
       // A cached session would outlive its revocation; a refreshed one would never end.

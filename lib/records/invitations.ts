@@ -43,12 +43,15 @@ export async function invite(
   ownerId: string,
   forName: string,
   at: string,
-): Promise<{ code: string; expiresAt: string } | null> {
+): Promise<{ code: string; expiresAt: string; household: string } | null> {
   demandFleet(viewer, 'user.manage')
   const code = drawCode()
   const expiresAt = new Date(Date.parse(at) + INVITATION_DAYS * DAY_MS).toISOString()
   return transaction(db, () => {
-    if (!prepared(db.sqlite, 'SELECT 1 FROM "Owner" WHERE "id" = ?').get(ownerId)) return null
+    const owner = prepared<{ name: string }>(db.sqlite, 'SELECT "name" FROM "Owner" WHERE "id" = ?').get(
+      ownerId,
+    )
+    if (!owner) return null
     const id = newId()
     prepared(
       db.sqlite,
@@ -60,7 +63,7 @@ export async function invite(
       targetId: id,
       after: { ownerId, forName, expiresAt },
     })
-    return { code, expiresAt }
+    return { code, expiresAt, household: owner.name }
   })
 }
 

@@ -1,7 +1,7 @@
 import { isAPIError } from 'better-auth/api'
-import { parseSetCookieHeader, splitSetCookieHeader, toCookieOptions } from 'better-auth/cookies'
 import { ROLES, type Role, type Viewer } from '@/lib/access/viewer'
 import { authOf } from './auth'
+import { type CookieToSet, cookiesOf } from './cookies-to-set'
 import type { Db } from './db'
 import { householdIdsOf } from './memberships'
 import { Patience } from './patience'
@@ -9,9 +9,6 @@ import { Patience } from './patience'
 /** Longest time between two uses of a session. */
 export const IDLE_DAYS = 14
 const DAY_MS = 24 * 60 * 60 * 1000
-
-/** A cookie for the caller to set: this folder does not know the web framework. */
-export type CookieToSet = { name: string; value: string; options: ReturnType<typeof toCookieOptions> }
 
 export type SignedIn =
   | { kind: 'signed-in'; cookies: CookieToSet[] }
@@ -87,25 +84,38 @@ export async function signIn(db: Db, email: string, password: string, headers: H
       headers: agentOnly(headers),
       returnHeaders: true,
     })
-    const user = await db.prisma.user.findUnique({
-      where: { id: response.user.id },
-      select: { disabled: true },
-    })
-    if (user?.disabled !== false) {
-      await db.prisma.session.deleteMany({ where: { token: response.token } })
-      return { kind: 'no-match' }
-    }
-    await patience.forgive(key)
-    const before = await auth.api.getSession({
-      headers,
-      query: { disableCookieCache: true, disableRefresh: true },
-    })
-    if (before) await db.prisma.session.deleteMany({ where: { id: before.session.id } })
-    return { kind: 'signed-in', cookies: cookiesOf(answer) }
+    const made = { token: response.token, userId: response.user.id }
+    const outcome = await admit(db, headers, made, cookiesOf(answer))
+    if (outcome.kind === 'signed-in') await patience.forgive(key)
+    return outcome
   } catch (error) {
     if (isAPIError(error) && error.statusCode === 401) return { kind: 'no-match' }
     throw error
   }
+}
+
+/**
+ * Lets a new session in, unless its person is shut out. The session that the request came with ends, so that nobody is
+ * handed a session which somebody else goes on using.
+ */
+export async function admit(
+  db: Db,
+  headers: Headers,
+  made: { token: string; userId: string },
+  cookies: CookieToSet[],
+): Promise<SignedIn> {
+  const user = await db.prisma.user.findUnique({ where: { id: made.userId }, select: { disabled: true } })
+  if (user?.disabled !== false) {
+    await db.prisma.session.deleteMany({ where: { token: made.token } })
+    return { kind: 'no-match' }
+  }
+  const auth = await authOf(db)
+  const before = await auth.api.getSession({
+    headers,
+    query: { disableCookieCache: true, disableRefresh: true },
+  })
+  if (before) await db.prisma.session.deleteMany({ where: { id: before.session.id } })
+  return { kind: 'signed-in', cookies }
 }
 
 /** Ends the session of a request. Answers the cookies that make the browser forget it. */
@@ -150,12 +160,4 @@ export async function changePassword(
 /** The program a session was started with, as its browser names itself; no other header is believed. */
 function agentOnly(headers: Headers): Headers {
   return new Headers({ 'user-agent': headers.get('user-agent') ?? '' })
-}
-
-function cookiesOf(headers: Headers): CookieToSet[] {
-  return headers
-    .getSetCookie()
-    .flatMap(splitSetCookieHeader)
-    .flatMap((line) => [...parseSetCookieHeader(line)])
-    .map(([name, attributes]) => ({ name, value: attributes.value, options: toCookieOptions(attributes) }))
 }

@@ -85,6 +85,9 @@ export const PAGES: Readonly<Record<string, Row>> = {
   '/own/past/[wellId]': ['door', 'absent', 'absent', 'away', 'away'],
   '/account': SELF,
   '/sign-in': OPEN,
+  '/forgot': OPEN,
+  // A link may be followed in a browser where somebody is signed in, it may be somebody else.
+  '/reset': ['page', 'page', 'page', 'page', 'page'],
   // A card adds to the account of whoever is signed in.
   '/join': ['page', 'page', 'page', 'away', 'away'],
   // There is an installer: the first account is made.
@@ -102,7 +105,10 @@ export const APART = ['/_global-error', '/_not-found', '/sign-out', '/api/v1/bat
 export const ACTIONS: Readonly<
   Record<string, 'deskViewer' | 'settingEditor' | 'ownViewer' | 'signedInViewer' | 'nobody'>
 > = {
+  'app/(desk)/_people/actions.ts#changeRole': 'deskViewer',
   'app/(desk)/_people/actions.ts#giveNewPassword': 'deskViewer',
+  'app/(desk)/_people/actions.ts#makeCardForPassword': 'deskViewer',
+  'app/(desk)/_people/actions.ts#signOutEverywhere': 'deskViewer',
   'app/(desk)/_people/actions.ts#switchPerson': 'deskViewer',
   'app/(desk)/duties/actions.ts#changeDuty': 'deskViewer',
   'app/(desk)/duties/actions.ts#giveOneDuty': 'deskViewer',
@@ -137,14 +143,23 @@ export const ACTIONS: Readonly<
   'app/(door)/first-run/actions.ts#makeFirstAccount': 'nobody',
   'app/(door)/join/actions.ts#addHousehold': 'ownViewer',
   'app/(door)/join/actions.ts#join': 'nobody',
+  'app/(door)/forgot/actions.ts#askForReset': 'nobody',
+  'app/(door)/reset/actions.ts#setNewPassword': 'nobody',
   'app/(door)/sign-in/actions.ts#enter': 'nobody',
   'app/(owner)/own/[wellId]/answer/[entryId]/actions.ts#saveAnswer': 'ownViewer',
   'app/(owner)/own/[wellId]/ask/actions.ts#saveAsk': 'ownViewer',
   'app/(owner)/own/[wellId]/tank/actions.ts#saveTank': 'ownViewer',
+  'app/(door)/sign-in/passkey-actions.ts#finishPasskeySignIn': 'nobody',
+  'app/(door)/sign-in/passkey-actions.ts#startPasskeySignIn': 'nobody',
   'app/(owner)/own/[wellId]/reading/actions.ts#saveOwnReading': 'ownViewer',
   'app/(owner)/own/[wellId]/samples/[entryId]/actions.ts#attachOwnFile': 'ownViewer',
   'app/(owner)/own/[wellId]/samples/new/actions.ts#saveOwnSheet': 'ownViewer',
+  'app/(self)/account/actions.ts#endOneSession': 'signedInViewer',
   'app/(self)/account/actions.ts#endSessions': 'signedInViewer',
   'app/(self)/account/actions.ts#savePassword': 'signedInViewer',
   'app/(self)/account/actions.ts#saveProfile': 'signedInViewer',
+  'app/(self)/account/passkey-actions.ts#finishPasskey': 'signedInViewer',
+  'app/(self)/account/passkey-actions.ts#removeOwnPasskey': 'signedInViewer',
+  'app/(self)/account/passkey-actions.ts#renameOwnPasskey': 'signedInViewer',
+  'app/(self)/account/passkey-actions.ts#startPasskey': 'signedInViewer',
 }

@@ -14,16 +14,10 @@ import {
   setDisabled,
   updateProfile,
 } from '@/lib/records/accounts'
+import type { CookieToSet } from '@/lib/records/cookies-to-set'
 import { type Db, openDb } from '@/lib/records/db'
 import { migrate } from '@/lib/records/migrate'
-import {
-  type CookieToSet,
-  changePassword,
-  IDLE_DAYS,
-  signIn,
-  signOut,
-  viewerFromHeaders,
-} from '@/lib/records/sessions'
+import { changePassword, IDLE_DAYS, signIn, signOut, viewerFromHeaders } from '@/lib/records/sessions'
 
 const AT = '2026-03-27T09:00:00.000Z'
 const PASSWORD = 'gravel sock and twine'

@@ -11,6 +11,8 @@ import { listPeople } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
 import { reckonSettings } from '@/lib/records/reckon-settings'
 import { getOutfit } from '@/lib/records/settings'
+import { PersonButtons } from '../_people/person-buttons'
+import { ResetCard } from '../_people/reset-card'
 import { ResetForm } from '../_people/reset-form'
 import { SwitchPerson } from '../_people/switch-person'
 import { OutfitForm } from './outfit-form'
@@ -46,7 +48,11 @@ export default async function SettingsPage() {
               </div>
               {person.id === viewer.userId ? null : (
                 <>
-                  <SwitchPerson person={person} />
+                  <div className="row">
+                    <SwitchPerson person={person} />
+                    <PersonButtons person={person} />
+                  </div>
+                  <ResetCard id={person.id} name={person.name} />
                   <ResetForm id={person.id} name={person.name} />
                 </>
               )}

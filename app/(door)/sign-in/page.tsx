@@ -8,6 +8,7 @@ import { localPath } from '@/lib/forms/accounts'
 import { paths } from '@/lib/paths'
 import { hasUsers } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
+import { PasskeySignIn } from './passkey-sign-in'
 import { SignInForm } from './sign-in-form'
 
 export const metadata: Metadata = { title: 'Sign in' }
@@ -17,7 +18,7 @@ export default async function SignInPage({
 }: {
   searchParams: Promise<Record<string, string | string[]>>
 }) {
-  const { next, left } = await searchParams
+  const { next, left, reset } = await searchParams
   const after = localPath(typeof next === 'string' ? next : '/')
   if (!(await hasUsers(await getDb()))) redirect('/first-run')
   if (await currentSession()) redirect(after)
@@ -26,12 +27,18 @@ export default async function SignInPage({
       <PageHead title="Sign in" />
       {/* Whoever left on purpose leaves no half-filled form behind; a session that ran out keeps it. */}
       {left === 'yes' ? <DropDraft /> : null}
+      {reset === 'done' ? (
+        <p className="done" role="status">
+          The new password holds. Sign in with it.
+        </p>
+      ) : null}
       <SignInForm next={after} />
+      <PasskeySignIn next={after} />
       <p className="text">
         Did you get a card or a link for your well? <Link href={paths.join()}>Begin with its code</Link>
       </p>
-      <p className="muted small text">
-        Forgotten the password? Whoever keeps the register can give you a new one under Settings.
+      <p className="text">
+        <Link href={paths.forgot()}>Forgotten the password?</Link>
       </p>
     </>
   )

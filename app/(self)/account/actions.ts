@@ -2,12 +2,12 @@
 
 import { revalidatePath } from 'next/cache'
 import { headers } from 'next/headers'
-import { redirect } from 'next/navigation'
+import { notFound, redirect } from 'next/navigation'
 import { applyCookies, signedInViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
-import { passwordForm, profileForm } from '@/lib/forms/accounts'
+import { idForm, passwordForm, profileForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
-import { endAllSessions, updateProfile } from '@/lib/records/accounts'
+import { endAllSessions, endSession, updateProfile } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
 import { changePassword } from '@/lib/records/sessions'
 
@@ -52,4 +52,13 @@ export async function endSessions(): Promise<void> {
   const viewer = await signedInViewer()
   await endAllSessions(await getDb(), viewer)
   redirect('/sign-in?left=yes')
+}
+
+/** Ends one other session of the viewer's. */
+export async function endOneSession(form: FormData): Promise<void> {
+  const viewer = await signedInViewer()
+  const parsed = parseForm(idForm, form)
+  if (!parsed.ok) notFound()
+  await endSession(await getDb(), viewer, parsed.value.id)
+  revalidatePath('/account')
 }

@@ -1,12 +1,16 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { PageHead } from '@/app/ui/page-head'
 import { currentSession, signedInViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { todayIn, zone } from '@/lib/clock'
+import { paths } from '@/lib/paths'
 import { listSessions } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
-import { endSessions } from './actions'
+import { passkeysOf } from '@/lib/records/passkeys'
+import { endOneSession, endSessions } from './actions'
+import { Passkeys } from './passkeys'
 import { PasswordForm } from './password-form'
 import { ProfileForm } from './profile-form'
 
@@ -17,7 +21,8 @@ type Props = { searchParams: Promise<Record<string, string | string[] | undefine
 export default async function AccountPage({ searchParams }: Props) {
   const viewer = await signedInViewer()
   const session = await currentSession()
-  const sessions = await listSessions(await getDb(), viewer)
+  const db = await getDb()
+  const sessions = await listSessions(db, viewer)
   const day = (at: Date) => showDay(todayIn(zone(), at.getTime()), viewer.units)
   return (
     <>
@@ -41,13 +46,33 @@ export default async function AccountPage({ searchParams }: Props) {
         <h2 id="change-password">Change the password</h2>
         <PasswordForm />
       </section>
+      <Passkeys passkeys={await passkeysOf(db, viewer)} day={day} />
+      {viewer.role === 'owner' ? (
+        <section className="sheet" aria-labelledby="more-wells">
+          <h2 id="more-wells">More wells</h2>
+          <p className="text">
+            A card of another household adds its wells to this account.{' '}
+            <Link href={paths.join()}>Type its code</Link>
+          </p>
+        </section>
+      ) : null}
       <section className="sheet" aria-labelledby="signed-in">
         <h2 id="signed-in">Where you are signed in</h2>
         <ul className="plain-list stack-tight">
           {sessions.map(({ id, browser, startedAt, lastUsedAt }) => (
-            <li key={id}>
-              {id === session?.sessionId ? <strong>This browser. </strong> : null}
-              {browserWords(browser)}, since {day(startedAt)}, last used {day(lastUsedAt)}
+            <li key={id} className="row">
+              <span>
+                {id === session?.sessionId ? <strong>This browser. </strong> : null}
+                {browserWords(browser)}, since {day(startedAt)}, last used {day(lastUsedAt)}
+              </span>
+              {id === session?.sessionId ? null : (
+                <form action={endOneSession}>
+                  <input type="hidden" name="id" value={id} />
+                  <SubmitButton quiet busy="Ending…">
+                    End it<span className="unseen">: {browserWords(browser)}</span>
+                  </SubmitButton>
+                </form>
+              )}
             </li>
           ))}
         </ul>

@@ -6,11 +6,14 @@ import { deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { inviteForm, takeBackForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
+import { sendMail } from '@/lib/mail/mailer'
+import { invitationMail } from '@/lib/mail/people-mails'
 import { paths } from '@/lib/paths'
 import { siteUrl } from '@/lib/records/auth'
 import { invite, revokeInvitation } from '@/lib/records/invitations'
 import { endMembership } from '@/lib/records/memberships'
 import { getDb } from '@/lib/records/open'
+import { getOutfit, type Outfit } from '@/lib/records/settings'
 
 /** A form that, once accepted, shows the card it made: the one time the code can be read. */
 export type InviteState = FormState & {
@@ -22,8 +25,9 @@ export async function makeCard(_before: InviteState, form: FormData): Promise<In
   const viewer = await deskViewer()
   const parsed = parseForm(inviteForm, form)
   if (!parsed.ok) return parsed.state
-  const { ownerId, forName } = parsed.value
-  const made = await invite(await getDb(), viewer, ownerId, forName, now())
+  const { ownerId, forName, email } = parsed.value
+  const db = await getDb()
+  const made = await invite(db, viewer, ownerId, forName, now())
   if (!made) notFound()
   revalidatePath(paths.household(ownerId))
   // The address of the site is the configured one, never what the request says it is.
@@ -34,7 +38,22 @@ export async function makeCard(_before: InviteState, form: FormData): Promise<In
     site: `${siteUrl()}${paths.join()}`,
     untilDay: made.expiresAt.slice(0, 10),
   }
-  return { typed: {}, errors: {}, done: 'The card is made. Its code is shown only now.', card }
+  const sent = email === '' ? '' : await mailed(email, { ...card, household: made.household }, getOutfit(db))
+  return { typed: {}, errors: {}, done: `The card is made. Its code is shown only now. ${sent}`.trim(), card }
+}
+
+/** Sends the link, and says in a sentence what became of it: the card stands whatever the mail does. */
+async function mailed(
+  to: string,
+  card: Parameters<typeof invitationMail>[1],
+  outfit: Outfit,
+): Promise<string> {
+  const outcome = await sendMail(invitationMail(to, card, outfit))
+  if (outcome.kind === 'failed') return `The mail to ${to} could not be sent: ${outcome.reason}`
+  if (outcome.kind === 'unsure') return `Whether the mail to ${to} went out is not known: ${outcome.reason}`
+  return outcome.where === 'outbox'
+    ? `No mail server is set: the mail to ${to} lies in the outbox folder`
+    : `The link was sent to ${to}`
 }
 
 /** Takes a card back that nobody has used yet. */

@@ -27,6 +27,15 @@ export function InviteForm({ ownerId, household, outfit }: Props) {
           label="Who it is for"
           hint="One person, one card. Several people of a household get one each"
         />
+        <Field
+          state={state}
+          name="email"
+          label="Email address (optional)"
+          hint="The link goes there too. Blank: print the card and hand it over"
+          type="email"
+          autoComplete="off"
+          spellCheck={false}
+        />
         <SubmitButton>Make the card</SubmitButton>
       </form>
       {state.card ? <Card card={state.card} household={household} outfit={outfit} /> : null}

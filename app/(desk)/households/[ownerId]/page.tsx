@@ -12,6 +12,8 @@ import { household } from '@/lib/records/households'
 import { type InvitationState, invitationState } from '@/lib/records/invitations'
 import { getDb } from '@/lib/records/open'
 import { getOutfit } from '@/lib/records/settings'
+import { PersonButtons } from '../../_people/person-buttons'
+import { ResetCard } from '../../_people/reset-card'
 import { ResetForm } from '../../_people/reset-form'
 import { SwitchPerson } from '../../_people/switch-person'
 import { takeBack, takeOut } from './actions'
@@ -78,6 +80,7 @@ export default async function HouseholdPage({ params }: { params: Promise<{ owne
               </div>
               <div className="row">
                 <SwitchPerson person={person} />
+                <PersonButtons person={{ ...person, role: 'owner' }} />
                 <form action={takeOut}>
                   <input type="hidden" name="id" value={person.id} />
                   <input type="hidden" name="ownerId" value={found.id} />
@@ -86,6 +89,7 @@ export default async function HouseholdPage({ params }: { params: Promise<{ owne
                   </button>
                 </form>
               </div>
+              <ResetCard id={person.id} name={person.name} />
               <ResetForm id={person.id} name={person.name} />
             </li>
           ))}
