@@ -91,6 +91,9 @@ export function correctionFields(fact: Fact, system: UnitSystem): CorrectionFiel
     case 'confirmation':
     case 'owner-answer':
       return ownerFields(fact)
+    case 'place-measured':
+      // Corrected on the form on which it was written (lib/forms/place).
+      return []
     default:
       return longFields(fact, system)
   }

@@ -71,6 +71,8 @@ function linesFor(before: Fact, reader: Reader, context: VisitContext, on: Day):
       return sanitaryLine(reader)
     case 'water-step':
       return waterLines(reader)
+    case 'place-measured':
+      return []
     case 'recovery-test':
     case 'drawdown-test':
     case 'step-test':

@@ -35,13 +35,14 @@ const COLUMNS = [
   'at',
   'byUserId',
   'byName',
+  'about',
 ] as const satisfies readonly (keyof AttachmentRow)[]
 
 const INSERT = `INSERT INTO "Attachment" (${COLUMNS.map((c) => `"${c}"`).join(',')})
   VALUES (${COLUMNS.map(() => '?').join(',')})`
 
 /**
- * Hangs a photo or a PDF on a line of a logbook. The file is on the disk before the record that names it, so that there is
+ * Hangs a photo or a PDF on a line of a logbook; `about` says what it shows, where somebody said so. The file is on the disk before the record that names it, so that there is
  * never a record without its file; a file whose record could not be written is removed, or swept away at the next start.
  */
 export async function attach(
@@ -53,6 +54,7 @@ export async function attach(
     bytes: Uint8Array
     /** Made on the device that sends it, so that sending twice stores once; made here where there is none. */
     id?: string
+    about?: string
   },
   at: string,
   files: FileStore = filesOf(db),
@@ -76,6 +78,7 @@ export async function attach(
     at,
     byUserId: viewer.userId,
     byName: viewer.name,
+    about: file.about ?? null,
   }
   try {
     const outcome = await transaction(db, () => insert(db, viewer, row))
@@ -94,13 +97,13 @@ function insert(db: Db, viewer: Viewer, row: AttachmentRow): Attached {
   const twin = sameFile(db, row.entryId, row.sha256, row.id)
   if (twin) return { kind: 'already', row: twin }
   prepared(db.sqlite, INSERT).run(...COLUMNS.map((column) => row[column]))
-  const { name, type, bytes, sha256 } = row
+  const { name, type, bytes, sha256, about } = row
   writeChange(db.sqlite, viewer, row.at, {
     action: 'file attached',
     targetKind: 'entry',
     targetId: row.entryId,
     wellId: row.wellId,
-    after: { name, type, bytes, sha256 },
+    after: { name, type, bytes, sha256, ...(about === null ? {} : { about }) },
   })
   return { kind: 'stored', row }
 }

@@ -1,5 +1,6 @@
 import { formatDay, formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
 import { describeOwnerFact } from './describe-owner'
+import { describePlace } from './describe-place'
 import { describeWaterStep } from './describe-water'
 import type { Fact } from './kinds'
 
@@ -40,6 +41,8 @@ export function describeFact(fact: Fact, system: UnitSystem): string {
       return describeInspection(fact)
     case 'water-step':
       return describeWaterStep(fact, show)
+    case 'place-measured':
+      return describePlace(fact, show)
     case 'event':
       return describeEvent(fact, show)
     case 'note':

@@ -142,6 +142,7 @@ const KIND_ORDER: readonly Fact['kind'][] = [
   'sample',
   'sanitary-inspection',
   'water-step',
+  'place-measured',
   'event',
   'tank-level',
   'note',

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { confirmation, ownerAnswer, tankLevel, visitAnswer, visitRequest } from './owner-kinds'
+import { placeMeasured } from './place-kinds'
 import { positive, quantitySchema, text } from './shapes'
 import { sample, sanitaryInspection, waterStep } from './water-kinds'
 
@@ -164,6 +165,7 @@ export const factSchema = z.discriminatedUnion('kind', [
   visitAnswer,
   confirmation,
   ownerAnswer,
+  placeMeasured,
 ])
 export type Fact = z.infer<typeof factSchema>
 

@@ -58,6 +58,11 @@ function quantitiesOf(fact: Fact): [what: string, quantity: StoredQuantity | und
             ['stood for', fact.contact],
           ]
         : []
+    case 'place-measured':
+      return [
+        ...fact.ties.map(({ mark, tape }): [string, StoredQuantity] => [`tape from ${mark}`, tape]),
+        ['cover', fact.cover],
+      ]
     case 'service-done':
     case 'sanitary-inspection':
     case 'note':

@@ -2,6 +2,7 @@
 export * from './bearing'
 export * from './checks'
 export * from './choose-candidate'
+export * from './drawing'
 export * from './ellipse'
 export * from './find-it'
 export * from './from-here'

@@ -26,6 +26,7 @@ export const SLOTS = [
   'water-closed',
   'water-again',
   'owner',
+  'place',
 ] as const
 export type Slot = (typeof SLOTS)[number]
 
