@@ -1,4 +1,5 @@
 import { type NextRequest, NextResponse } from 'next/server'
+import { tileSource } from '@/lib/tile-origin'
 
 /**
  * Rules for every answer that is not a file of the build: which scripts may run, who may frame it, that it
@@ -52,9 +53,10 @@ function contentPolicy(nonce: string): string {
     "default-src 'self'",
     `script-src 'self' 'nonce-${nonce}' 'strict-dynamic'${DEVELOPING ? " 'unsafe-eval'" : ''}`,
     `style-src 'self'${DEVELOPING ? " 'unsafe-inline'" : ` 'nonce-${nonce}'`}`,
-    "img-src 'self' data: blob:",
+    `img-src 'self' data: blob:${tileSource()}`,
     "font-src 'self'",
-    `connect-src 'self'${DEVELOPING ? ' ws:' : ''}`,
+    `connect-src 'self'${tileSource()}${DEVELOPING ? ' ws:' : ''}`,
+    "worker-src 'self'",
     "object-src 'none'",
     "base-uri 'none'",
     "form-action 'self'",

@@ -32,6 +32,15 @@ export const paths = {
   wellEdit: (wellId: string) => `/wells/${id(wellId)}/edit`,
   sale: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/sale`, query),
   visit: (wellId: string) => `/wells/${id(wellId)}/visit`,
+  wellPlace: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/place`, query),
+  newPlace: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/place/new`, query),
+  findWell: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/find`, query),
+  wellPlates: (wellId: string) => `/wells/${id(wellId)}/plates`,
+  map: (query?: Query) => withQuery('/map', query),
+  mapData: (query?: Query) => withQuery('/api/map', query),
+  mapSettings: () => '/settings/map',
+  plateSheet: (query?: Query) => withQuery('/plates', query),
+  plate: (code: string) => `/p/${id(code)}`,
   newSample: (wellId: string) => `/wells/${id(wellId)}/samples/new`,
   sample: (wellId: string, entryId: string, query?: Query) =>
     withQuery(`/wells/${id(wellId)}/samples/${id(entryId)}`, query),
@@ -77,6 +86,7 @@ export const paths = {
   ownSample: (wellId: string, entryId: string, query?: Query) =>
     withQuery(`/own/${id(wellId)}/samples/${id(entryId)}`, query),
   ownReading: (wellId: string) => `/own/${id(wellId)}/reading`,
+  ownFind: (wellId: string) => `/own/${id(wellId)}/find`,
   ownHelp: (wellId: string) => `/own/${id(wellId)}/what-if`,
 
   pastWell: (wellId: string) => `/own/past/${id(wellId)}`,

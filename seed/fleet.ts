@@ -7,11 +7,12 @@ import { bareWell, type WellFields } from '@/lib/records/well-fields'
 import { between, chance, type Dice, diceFrom } from './dice'
 import { equipmentFor } from './equipment'
 import { type Nature, natureFrom, weatherOf } from './nature'
+import { placeOf } from './places'
 import { samplesOf } from './samples'
 import { tell } from './story'
 import { testDays, withRecoveryTests } from './tests'
 import { type Place, VALLEY } from './valley'
-import { type Visit, visitsOf, type WellLife } from './visits'
+import { type Visit, visit, visitsOf, type WellLife } from './visits'
 
 /** The fleet's fixed number: change it and every invented well changes. */
 const SEED = 20_311
@@ -50,6 +51,7 @@ export function demoFleet(end: Day): BatchPlan {
       const ordinary = visitsOf(life, dice, weather)
       const tested = rehabilitatedOn || story === 'clogging' ? testDays(end) : []
       const visits = [
+        ...placeVisit(fields, name, story, installedOn, number),
         ...tell(life, withRecoveryTests(life, ordinary, fields, tested), dice),
         ...samplesOf(life, name, dice),
       ]
@@ -59,6 +61,19 @@ export function demoFleet(end: Day): BatchPlan {
     }
   }
   return plan
+}
+
+/** The day on which it was built, the head was measured: with dice of its own, so that it changes nothing else. */
+function placeVisit(
+  { latitude, longitude }: WellFields,
+  name: string,
+  story: WellLife['story'],
+  on: Day,
+  number: number,
+): Visit[] {
+  if (latitude === null || longitude === null) return []
+  const fact = placeOf(diceFrom(SEED * 7 + number), { latitude, longitude }, name, story)
+  return fact ? [visit(on, 'Maren', [fact])] : []
 }
 
 function wellFields(

@@ -48,6 +48,7 @@ function placesOf(viewer: Viewer): Place[] {
     { href: '/', word: 'Due' },
     { href: '/rounds', word: 'Rounds' },
     { href: '/wells', word: 'Wells' },
+    { href: '/map', word: 'Map' },
     { href: '/water', word: 'Water' },
     { href: '/yield', word: 'Yield' },
     ...(mayFleet(viewer, 'import.run') ? [{ href: '/import', word: 'Import' }] : []),

@@ -18,6 +18,8 @@ const RULES = {
   'round.see': { installer: 'all', technician: 'all', owner: 'none' },
   'round.plan': { installer: 'all', technician: 'none', owner: 'none' },
   'round.work': { installer: 'all', technician: 'all', owner: 'none' },
+  // Codes printed for lids and pumps. Printing them again is seeing.
+  'plate.edit': { installer: 'all', technician: 'none', owner: 'none' },
   'import.run': { installer: 'all', technician: 'none', owner: 'none' },
   'export.run': { installer: 'all', technician: 'none', owner: 'none' },
   // The shelf: what is on it, and every line of the stock book.

@@ -1,6 +1,7 @@
 import { mkdir } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { type Db, openDb } from './db'
+import { announceTiles } from './map-tiles'
 
 declare global {
   // Next loads a module once for each kind of entry point; the process must still hold one database.
@@ -30,7 +31,9 @@ export function getDb(): Promise<Db> {
 async function open(): Promise<Db> {
   try {
     await mkdir(dataFolder(), { recursive: true, mode: 0o700 })
-    return await openDb(databaseFile())
+    const db = await openDb(databaseFile())
+    announceTiles(db)
+    return db
   } catch (error) {
     globalThis.wellroundDb = undefined
     throw error

@@ -8,6 +8,7 @@ import { attach } from '@/lib/records/attachments'
 import type { Db } from '@/lib/records/db'
 import { newId } from '@/lib/records/ids'
 import { savePart } from '@/lib/records/parts'
+import { makePlates, platesOfWell } from '@/lib/records/plates'
 import { record } from '@/lib/records/record'
 import { PDF } from '../setup/hostile-files'
 import { launchBrowser, openPage, type Person, type Site, signIn, startSite, TODAY } from './harness'
@@ -109,6 +110,7 @@ async function prepare(db: Db): Promise<Person[]> {
     kind: 'recovery',
     key: 'bacteria',
     file: 'wells.csv',
+    code: await plateOf(db, well.id),
   }
   canaries = [well.name, household.name, file.row.sha256]
   const stranger = {
@@ -119,6 +121,14 @@ async function prepare(db: Db): Promise<Person[]> {
   const made = await createUser(db, OUTFIT, { ...stranger, role: 'owner', ownerId: other }, AT)
   if (made !== 'created') throw new Error(made)
   return [{ role: 'stranger', ...stranger }]
+}
+
+/** A plate that counts, of the well that the household may see. */
+async function plateOf(db: Db, wellId: string): Promise<string> {
+  await makePlates(db, OUTFIT, [wellId], AT)
+  const [plate] = platesOfWell(db, OUTFIT, wellId)
+  if (!plate) throw new Error('no plate was made')
+  return plate.code
 }
 
 const addressOf = (route: string): string =>

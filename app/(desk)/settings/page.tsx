@@ -82,6 +82,9 @@ export default async function SettingsPage() {
             ? 'none typed in yet'
             : `${settings.water.local.length} typed in`}
         </p>
+        <p>
+          <Link href={paths.mapSettings()}>Ground of the map</Link>
+        </p>
       </section>
     </>
   )

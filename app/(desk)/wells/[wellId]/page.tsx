@@ -87,7 +87,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         </Link>
       </nav>
       <Household well={well} standing={standing} units={viewer.units} />
-      <Place well={well} owner={owner} />
+      <Place well={well} owner={owner} facts={facts} units={viewer.units} />
       <Duties
         wellId={wellId}
         rows={duties}

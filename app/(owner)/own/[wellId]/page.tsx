@@ -54,6 +54,9 @@ export default async function OwnWellPage({ params, searchParams }: Props) {
         <Link className="button button-quiet" href={paths.ownHelp(wellId)}>
           What to do if
         </Link>
+        <Link className="button button-quiet" href={paths.ownFind(wellId)} prefetch={false}>
+          Where it is
+        </Link>
         <PrintButton />
       </PageHead>
       <Saved wellId={wellId} how={textParam(await searchParams, 'saved')} />

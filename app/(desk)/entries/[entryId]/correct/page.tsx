@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
+import { notFound, redirect } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
@@ -23,6 +23,8 @@ export default async function CorrectPage({ params }: { params: Promise<{ entryI
   const page = entryPage(await getDb(), viewer, entryId)
   if (!page) notFound()
   const { current, label, wellId } = page
+  // A place has more fields than a line: it is corrected on its own form.
+  if (current.fact.kind === 'place-measured') redirect(paths.newPlace(wellId, { correct: entryId }))
   const units = unitSymbols(viewer.units)
   return (
     <>

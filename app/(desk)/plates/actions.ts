@@ -1,0 +1,31 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { notFound, redirect } from 'next/navigation'
+import { deskViewer } from '@/app/ui/session'
+import { mayFleet } from '@/lib/access/rules'
+import { now } from '@/lib/clock'
+import { paths } from '@/lib/paths'
+import { getDb } from '@/lib/records/open'
+import { makePlates, takePlateBack } from '@/lib/records/plates'
+
+/** Makes plates for the wells of the form that have none, and shows them for printing. */
+export async function makeMissing(form: FormData): Promise<void> {
+  const viewer = await deskViewer()
+  if (!mayFleet(viewer, 'plate.edit')) notFound()
+  const wells = form.getAll('wells').map(String)
+  await makePlates(await getDb(), viewer, wells, now())
+  revalidatePath('/', 'layout')
+  const chosen = (name: string) => String(form.get(name) ?? '')
+  redirect(paths.plateSheet({ wells, kind: chosen('kind'), text: chosen('text') }))
+}
+
+/** Takes a lost or stolen plate back. */
+export async function takeBack(form: FormData): Promise<void> {
+  const viewer = await deskViewer()
+  if (!mayFleet(viewer, 'plate.edit')) notFound()
+  const wellId = await takePlateBack(await getDb(), viewer, String(form.get('code') ?? ''), now())
+  if (wellId === null) notFound()
+  revalidatePath('/', 'layout')
+  redirect(paths.wellPlates(wellId))
+}

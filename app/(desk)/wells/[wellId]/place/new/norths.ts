@@ -1,0 +1,4 @@
+export const NORTHS = [
+  { value: 'magnetic', label: 'compass north' },
+  { value: 'true', label: 'true north (map, satellite)' },
+]

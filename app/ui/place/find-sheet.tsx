@@ -1,0 +1,163 @@
+import type { ReactNode } from 'react'
+import { type FindStep, type Fix, findIt, letterOf } from '@/lib/domain/place'
+import { formatNumber, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import type { WellPlace } from '@/lib/records/place'
+import { FromHere } from './from-here'
+import { PlaceDrawing } from './place-drawing'
+import { PlacePhotos } from './place-photos'
+import { TiesTable } from './ties-table'
+
+type Props = { place: WellPlace; units: UnitSystem; children?: ReactNode }
+
+/** The way to a buried head, step by step: read on a phone at the site, or printed on one page. */
+export function FindSheet({ place, units, children }: Props) {
+  const { measured, found, asBuilt, declinationDeg, well, photos } = place
+  const steps = findIt(asBuilt, null, declinationDeg, units)
+  const wrong = found?.findings.filter((finding) => finding.kind === 'wrong') ?? []
+  return (
+    <div className="find">
+      {well.access ? <p className="text">Way in: {well.access}</p> : null}
+      {wrong.length > 0 ? (
+        <div className="find-wrong" role="note">
+          <strong>The record does not fit together.</strong>
+          <ul>
+            {wrong.map(({ says }) => (
+              <li key={says}>{says}</li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
+      <ol className="find-steps">
+        {steps.map((step) => (
+          <li key={step.kind}>
+            <Step step={step} units={units} photos={photos} />
+            {step.kind === 'go-to' ? (
+              <FromHere target={step.fix} declinationDeg={declinationDeg} units={units} />
+            ) : null}
+          </li>
+        ))}
+      </ol>
+      {measured && found ? (
+        <div className="find-picture">
+          <PlaceDrawing measured={measured} found={found} units={units} />
+          <div className="print-only">
+            <TiesTable measured={measured} found={found} units={units} />
+          </div>
+        </div>
+      ) : null}
+      {children}
+      <Cautions />
+    </div>
+  )
+}
+
+function Step({ step, units, photos }: { step: FindStep; units: UnitSystem; photos: WellPlace['photos'] }) {
+  switch (step.kind) {
+    case 'go-to':
+      return <GoTo fix={step.fix} units={units} />
+    case 'walk':
+      return <p>{step.way.words}</p>
+    case 'look':
+      return (
+        <>
+          <h2>Look around for the marks</h2>
+          <PlacePhotos photos={photos} />
+        </>
+      )
+    case 'swing':
+      return <Swing step={step} units={units} />
+    case 'pace':
+      return <Pace step={step} units={units} />
+    case 'probe':
+      return (
+        <>
+          <h2>
+            {step.coverM === null
+              ? 'Probe'
+              : `Probe: ${formatQuantity(step.coverM, 'depth', units)} of cover`}
+          </h2>
+          <p>{step.note}</p>
+          <p>
+            <strong>{step.caution}</strong>
+          </p>
+        </>
+      )
+    case 'stuck':
+      return <p>{step.why}</p>
+  }
+}
+
+function GoTo({ fix, units }: { fix: Fix; units: UnitSystem }) {
+  const text = `${formatNumber(fix.latitude, 5, 6)}, ${formatNumber(fix.longitude, 5, 6)}`
+  return (
+    <>
+      <h2>Go near by the coordinate</h2>
+      <p>
+        <a className="find-large" href={`geo:${fix.latitude},${fix.longitude}`}>
+          {text}
+        </a>{' '}
+        {fix.accuracyM === null
+          ? 'How good it is was not recorded: expect to be a house’s width off.'
+          : `good to ±${formatQuantity(fix.accuracyM, 'distance', units)}.`}
+      </p>
+    </>
+  )
+}
+
+function Swing({ step, units }: { step: Extract<FindStep, { kind: 'swing' }>; units: UnitSystem }) {
+  const say = (m: number) => formatQuantity(m, 'distance', units)
+  return (
+    <>
+      <h2>Swing the tapes</h2>
+      <ul className="plain-list">
+        {step.tapes.map(({ mark, about, tapeM, levelM }, i) => (
+          <li key={mark}>
+            <strong className="find-large">{say(levelM)}</strong> level from {letterOf(i)}: {mark}
+            {about ? ` (${about})` : ''}
+            {Math.abs(tapeM - levelM) > 0.005 ? `; ${say(tapeM)} along the slope as it was taped` : ''}
+          </li>
+        ))}
+      </ul>
+      <p>{step.note}</p>
+    </>
+  )
+}
+
+function Pace({ step, units }: { step: Extract<FindStep, { kind: 'pace' }>; units: UnitSystem }) {
+  const way = [
+    step.paces === null
+      ? null
+      : `${step.paces} paces${step.distanceM === null ? '' : `, about ${formatQuantity(step.distanceM, 'distance', units)}`}`,
+    step.compassDeg === null ? null : `${Math.round(step.compassDeg)}° by compass`,
+    step.trueDeg === null ? null : `${Math.round(step.trueDeg)}° from true north`,
+  ].filter((part) => part !== null)
+  return (
+    <>
+      <h2>Or pace it</h2>
+      <p>
+        <strong className="find-large">{way.join(', ')}</strong> from {step.mark}
+      </p>
+      <p>{step.note}</p>
+    </>
+  )
+}
+
+/** Common practice, no published source; local codes and licensed practice come first. */
+function Cautions() {
+  return (
+    <section className="caution stack-tight" aria-labelledby="cautions">
+      <h2 id="cautions">Before you open it</h2>
+      <ul>
+        <li>
+          Nobody goes into a well, pit or vault: the air in it can kill without a smell. Work from above.
+        </li>
+        <li>
+          Lids of concrete or iron weigh more than one person lifts. Slide or lever them, two people, fingers
+          out of the gap, and never leave the hole open and alone.
+        </li>
+        <li>Switch the pump off and lock it out before anything is unplugged or pulled.</li>
+        <li>Keep soil, boots and tools out of the water. Local codes and licensed practice come first.</li>
+      </ul>
+    </section>
+  )
+}
