@@ -1,5 +1,5 @@
 import { type NextRequest, NextResponse } from 'next/server'
-import { tileSource } from '@/lib/tile-origin'
+import { tileSource } from '@/lib/records/tile-origin'
 
 /**
  * Rules for every answer that is not a file of the build: which scripts may run, who may frame it, that it

@@ -120,7 +120,7 @@ function wellFields(
     closedFrom: place.closed?.from ?? null,
     closedTo: place.closed?.to ?? null,
     closedWhy: place.closed?.why ?? null,
-    access: 'Head buried about a foot down. Ties are on the card in the truck.',
+    access: 'Head buried about a foot down.',
     typed: {
       wellDepthM: depth.text,
       intakeDepthM: intake.text,

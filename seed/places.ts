@@ -60,7 +60,9 @@ export function placeOf(dice: Dice, head: LatLon, name: string, story: Story | u
         { from: b.name, to: c.name, tape: feet(fromSi(apart(b, c) + careful(), 'ft')) },
       ],
       firstToSecond: {
-        degrees: Math.round(((Math.atan2(b.eastM - a.eastM, b.northM - a.northM) * 180) / Math.PI + 360) % 360),
+        degrees: Math.round(
+          ((Math.atan2(b.eastM - a.eastM, b.northM - a.northM) * 180) / Math.PI + 360) % 360,
+        ),
         north: 'true',
       },
     },

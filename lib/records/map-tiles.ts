@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import type { Viewer } from '@/lib/access/viewer'
-import { allowTiles } from '@/lib/tile-origin'
 import type { Db } from './db'
 import { getSetting, putSetting } from './settings'
+import { allowTiles } from './tile-origin'
 
 /** Pictures of the ground from a server that the outfit has chosen: {z}, {x} and {y} stand in the address. */
 const shape = z.object({ url: z.string(), attribution: z.string() }).nullable()

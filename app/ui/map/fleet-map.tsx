@@ -3,25 +3,10 @@
 import 'maplibre-gl/dist/maplibre-gl.css'
 import Link from 'next/link'
 import { useEffect, useRef, useState } from 'react'
-import { isMapStatus, type LatLon, MAP_WORDS, type MapPoint, type MapStatus } from '@/lib/domain/place'
-import type { UnitSystem } from '@/lib/domain/quantity'
+import { isMapStatus, MAP_WORDS } from '@/lib/domain/place'
 import { paths } from '@/lib/paths'
-import type { Tiles } from './map-style'
+import type { FleetMapProps } from './fleet-map-props'
 import { openMap, type Picked } from './open-map'
-
-export type FleetMapProps = {
-  /** What the map shows, said to those who do not see it: a list equal in content must stand on the page. */
-  label: string
-  /** The wells themselves, for a handful such as a round ... */
-  points?: readonly MapPoint[]
-  /** ... or the address of them, for a fleet: paths.mapData(). Only then wells are gathered into clusters. */
-  source?: string
-  /** The way of a round, yard to yard. */
-  line?: readonly LatLon[]
-  /** From lib/records/map-tiles; null for plain ground. */
-  tiles: Tiles | null
-  units: UnitSystem
-}
 
 type State = { kind: 'loading' } | { kind: 'shown'; wells: number } | { kind: 'failed'; says: string }
 
@@ -83,4 +68,4 @@ export function FleetMap({ label, points, source, line, tiles, units }: FleetMap
 
 const CANNOT = 'This browser cannot draw the map here. The list below says the same.'
 
-const statusWords = (text: string): string => (isMapStatus(text) ? MAP_WORDS[text satisfies MapStatus] : text)
+const statusWords = (text: string): string => (isMapStatus(text) ? MAP_WORDS[text] : text)

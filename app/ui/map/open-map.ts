@@ -1,6 +1,6 @@
 import type { GeoJSONSource, Map as LibreMap, MapLayerMouseEvent } from 'maplibre-gl'
 import type { MapPoint } from '@/lib/domain/place'
-import type { FleetMapProps } from './fleet-map'
+import type { FleetMapProps } from './fleet-map-props'
 import { boundsOf, featuresOf, gridOf, lineOf, styleOf } from './map-style'
 import { pictureOf } from './map-symbols'
 

@@ -95,10 +95,12 @@ function GoTo({ fix, units }: { fix: Fix; units: UnitSystem }) {
       <p>
         <a className="find-large" href={`geo:${fix.latitude},${fix.longitude}`}>
           {text}
-        </a>{' '}
+        </a>
+      </p>
+      <p>
         {fix.accuracyM === null
           ? 'How good it is was not recorded: expect to be a house’s width off.'
-          : `good to ±${formatQuantity(fix.accuracyM, 'distance', units)}.`}
+          : `Good to ±${formatQuantity(fix.accuracyM, 'distance', units)}.`}
       </p>
     </>
   )

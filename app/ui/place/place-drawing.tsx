@@ -15,6 +15,7 @@ export function PlaceDrawing({ measured, found, units }: Props) {
   if (marks?.kind !== 'placed' || located?.kind !== 'located') return null
   const candidates = shown(found)
   const drawing = drawPlace(marks.marks, candidates, SIZE, MARGIN, units)
+  const seen = drawing.heads.some((head) => head.majorPt >= SEEN_PT)
   return (
     <figure className="place-drawing">
       <svg
@@ -38,8 +39,11 @@ export function PlaceDrawing({ measured, found, units }: Props) {
         {marks.northUp ? <North /> : null}
       </svg>
       <figcaption className="muted small">
-        Squares are marks, the cross is the head with the ellipse that holds it 95 times in 100
-        {found.choice?.kind === 'two' ? '; the two crosses are the two possible places' : ''}.{' '}
+        Squares are marks;{' '}
+        {found.choice?.kind === 'two' ? 'each cross is a possible place' : 'the cross is the head'}.{' '}
+        {seen
+          ? 'The ellipse around it holds it 95 times in 100.'
+          : 'The ellipse that holds it 95 times in 100 is smaller than the cross.'}{' '}
         {marks.northUp
           ? 'North is up.'
           : 'Which way is north was not recorded: the first two marks lie upwards.'}
@@ -53,35 +57,42 @@ function shown({ choice, located }: PlaceFound): readonly Candidate[] {
   return located?.kind === 'located' ? located.candidates : []
 }
 
-function Tapes({
-  measured,
-  drawing,
-  units,
-}: {
-  measured: MeasuredPlace
-  drawing: Drawing
-  units: UnitSystem
-}) {
-  return measured.fact.ties.flatMap(({ mark, tape }) => {
+type TapesProps = { measured: MeasuredPlace; drawing: Drawing; units: UnitSystem }
+
+/** Lines first, then lengths: no line crosses a number. */
+function Tapes({ measured, drawing, units }: TapesProps) {
+  const tapes = measured.fact.ties.flatMap(({ mark, tape }) => {
     const from = drawing.marks.find(({ name }) => name === mark)
-    if (!from) return []
-    return drawing.heads.map((head, i) => (
-      <g key={`${mark} ${head.x} ${head.y}`}>
-        <line className="place-tape" x1={from.x} y1={from.y} x2={head.x} y2={head.y} />
-        {i === 0 ? (
+    return from ? drawing.heads.map((head, i) => ({ from, head, first: i === 0, lengthM: tape.si })) : []
+  })
+  return (
+    <>
+      {tapes.map(({ from, head }) => (
+        <line
+          key={`${from.name} ${head.x} ${head.y}`}
+          className="place-tape"
+          x1={from.x}
+          y1={from.y}
+          x2={head.x}
+          y2={head.y}
+        />
+      ))}
+      {tapes
+        .filter(({ first }) => first)
+        .map(({ from, head, lengthM }) => (
           <text
+            key={from.name}
             className="chart-halo place-length"
             x={(from.x + head.x) / 2}
             y={(from.y + head.y) / 2}
             dy="0.35em"
             textAnchor="middle"
           >
-            {formatQuantity(tape.si, 'distance', units)}
+            {formatQuantity(lengthM, 'distance', units)}
           </text>
-        ) : null}
-      </g>
-    ))
-  })
+        ))}
+    </>
+  )
 }
 
 function Head({ head, sole, number }: { head: Drawing['heads'][number]; sole: boolean; number: number }) {

@@ -1,11 +1,11 @@
 'use client'
 
 import { Field } from '@/app/ui/field'
-import type { UnitSystem } from '@/lib/domain/quantity'
+import { Section } from '@/app/ui/section'
 import type { FormState } from '@/lib/forms/form'
 import { type MarkField, markField } from '@/lib/forms/place/rows'
 
-type Props = { row: number; state: FormState; units: UnitSystem; distance: string }
+type Props = { row: number; state: FormState; distance: string }
 
 /** One mark: its name and the tape first, then what helps to know it again and how the tape lay. */
 export function MarkFields({ row, state, distance }: Props) {
@@ -23,6 +23,8 @@ export function MarkFields({ row, state, distance }: Props) {
           hint="12' 4&quot; or 3.76 m"
           short
         />
+      </div>
+      <Section title={`More about mark ${row}`} state={state} fields={[name('About'), name('Slope')]}>
         <Field
           state={state}
           name={name('About')}
@@ -36,7 +38,7 @@ export function MarkFields({ row, state, distance }: Props) {
           hint={`Rise in ${distance}, or an angle: 8°`}
           short
         />
-      </div>
+      </Section>
     </fieldset>
   )
 }

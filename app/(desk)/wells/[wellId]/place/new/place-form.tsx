@@ -87,7 +87,7 @@ export function PlaceForm(props: PlaceFormProps) {
           head.
         </p>
         {[1, 2, 3].map((row) => (
-          <MarkFields key={row} row={row} state={state} units={units} distance={distance} />
+          <MarkFields key={row} row={row} state={state} distance={distance} />
         ))}
         <Section
           title="More marks"
@@ -95,7 +95,7 @@ export function PlaceForm(props: PlaceFormProps) {
           fields={['mark4Name', 'mark4Tape', 'mark5Name', 'mark5Tape']}
         >
           {[4, 5].map((row) => (
-            <MarkFields key={row} row={row} state={state} units={units} distance={distance} />
+            <MarkFields key={row} row={row} state={state} distance={distance} />
           ))}
         </Section>
         <Choices
