@@ -100,7 +100,7 @@ describe('the place of a well', () => {
     const { page, context, complaints } = await openPage(browser)
     await context.grantPermissions(['geolocation'], { origin: site.url })
     await signIn(page, site, 'technician')
-    const well = await wellPath(page, site, 'boat ramp')
+    const well = await wellPath(page, site, 'camp kitchen')
     await page.goto(`${site.url}${well}/find`)
     const target = await page.locator('a[href^="geo:"]').first().getAttribute('href')
     const [latitude = 0, longitude = 0] = (target ?? '').replace('geo:', '').split(',').map(Number)

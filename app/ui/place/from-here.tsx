@@ -42,15 +42,17 @@ export function FromHere({ target, declinationDeg, units }: Props) {
 
 function Shown({ way, here, compass, units }: { way: Way; here: Here; compass: Compass; units: UnitSystem }) {
   const good = sayStep(Math.max(here.accuracyM, 0.3), units)
+  // Also where nobody knows how good the recorded place is, a device leads no closer than its own error.
+  const close = way.near || way.distanceM <= here.accuracyM
   return (
     <div className="stack-tight">
       <p className="find-way">{way.words}</p>
-      {compass.kind === 'heading' && way.trueDeg !== null && !way.near ? (
+      {compass.kind === 'heading' && way.trueDeg !== null && !close ? (
         <Arrow turn={(way.compassDeg ?? way.trueDeg) - compass.degrees} />
       ) : null}
       <p>
         This device is good to ±{good}:{' '}
-        {way.near ? 'it can bring you no closer.' : 'within that, use the tapes.'}
+        {close ? 'it can bring you no closer.' : 'within that, use the tapes.'}
       </p>
       <p className="muted small">
         {way.northNote} {compassWords(compass)}
