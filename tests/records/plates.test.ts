@@ -101,7 +101,7 @@ describe('the printed code', () => {
 
   test('has the light border of four modules that ISO/IEC 18004 asks for, and still reads with a scratch', () => {
     const drawn = qrPath(address)
-    expect(drawn.size).toBe(encodeQR(address, 'raw', { ecc: 'quartile', border: 0 }).length + 8)
+    expect(drawn.size).toBe(encodeQR(address, 'raw', { ecc: 'quartile', border: 1 }).length + 6)
     const picture = pictureOf(drawn)
     // A scratch of one module's width across the data, top to bottom.
     const column = Math.floor(drawn.size / 2) * SCALE
