@@ -69,7 +69,7 @@ export const paths = {
   inspection: (wellId: string) => `/wells/${id(wellId)}/water/inspection`,
   yields: (query?: Query) => withQuery('/yield', query),
   wellYield: (wellId: string) => `/wells/${id(wellId)}/yield`,
-  wellWear: (wellId: string) => `/wells/${id(wellId)}/wear`,
+  wellWear: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/wear`, query),
 
   correct: (entryId: string) => `/entries/${id(entryId)}/correct`,
   withdraw: (entryId: string) => `/entries/${id(entryId)}/withdraw`,

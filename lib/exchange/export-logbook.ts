@@ -86,7 +86,9 @@ function visitPart(fact: Fact, system: System): Part | null {
     case 'meter-reading':
       return fact.explained === null ? part(cell(meterColumn(fact.meter), fact.reading)) : null
     case 'pressure-reading':
-      return part({ ...cell('pressure_in', fact.before), ...cell('pressure_out', fact.after) }, ['pressure'])
+      return fact.cartridge === undefined
+        ? part({ ...cell('pressure_in', fact.before), ...cell('pressure_out', fact.after) }, ['pressure'])
+        : null
     case 'brush-length':
       return part({ [headingOf('visits', 'brush_length', system)]: brushText(fact.lengths, system) })
     case 'electrical-reading':

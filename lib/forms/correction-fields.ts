@@ -25,8 +25,8 @@ export function correctionFields(fact: Fact, system: UnitSystem): CorrectionFiel
         ),
         text(
           'partsFitted',
-          'Parts fitted, one a line: part, how many, model',
-          fact.parts.map((p) => [p.part, p.count, p.model].filter(Boolean).join(', ')).join('\n'),
+          'Parts fitted, one a line: part, how many, model, warranty 24 months',
+          fact.parts.map(partText).join('\n'),
           'lines',
         ),
       ]
@@ -47,6 +47,19 @@ export function correctionFields(fact: Fact, system: UnitSystem): CorrectionFiel
       return [
         line('pressureBefore', 'Pressure before the cartridge', fact.before, 'pressure'),
         line('pressureAfter', 'Pressure after the cartridge', fact.after, 'pressure'),
+        {
+          name: 'pressureCartridge',
+          label: 'Read across, if the cartridge was changed that day',
+          value: fact.cartridge ?? '',
+          input: 'choice',
+          options: CARTRIDGE_OPTIONS,
+        },
+      ]
+    case 'valve-test':
+      return [
+        line('valveBefore', 'Pressure when the pump stopped', fact.before, 'pressure'),
+        line('valveAfter', 'Pressure after the wait', fact.after, 'pressure'),
+        line('valveMinutes', 'Minutes between them', fact.held, 'minutes'),
       ]
     case 'brush-length':
       return [0, 1, 2, 3].map((i) => line(`brush${i + 1}`, `Brush ${i + 1} length`, fact.lengths[i], 'brush'))
@@ -98,6 +111,17 @@ export function correctionFields(fact: Fact, system: UnitSystem): CorrectionFiel
       return longFields(fact, system)
   }
 }
+
+const CARTRIDGE_OPTIONS = [
+  { value: '', label: 'not said' },
+  { value: 'old', label: 'the old cartridge' },
+  { value: 'new', label: 'the new cartridge' },
+]
+
+type Fitted = Extract<Fact, { kind: 'service-done' }>['parts'][number]
+
+const partText = ({ part, count, model, warrantyMonths }: Fitted): string =>
+  [part, count, model, warrantyMonths && `warranty ${warrantyMonths} months`].filter(Boolean).join(', ')
 
 type LongFact = Extract<
   Fact,

@@ -3,7 +3,7 @@ import { addDays, type Day, parseDay, parseTime } from '@/lib/domain/quantity'
 import { slug } from '@/lib/domain/upkeep'
 import type { VisitContext } from './visit/context'
 import type { Line } from './visit/lines'
-import { eventLine, hasWord, noteLine, sanitaryLine } from './visit/other-lines'
+import { eventLine, hasWord, noteLine, sanitaryLine, warrantyOf } from './visit/other-lines'
 import { ownerLine } from './visit/owner-line'
 import { type Question, Reader } from './visit/reader'
 import { readingLines } from './visit/readings'
@@ -86,7 +86,10 @@ function linesFor(before: Fact, reader: Reader, context: VisitContext, on: Day):
 function serviceAgain(reader: Reader): Line[] {
   const names = listed(reader.text('workDone'))
   const parts = listed(reader.text('partsFitted')).flatMap((row) => {
-    const [partText = '', countText = '1', ...model] = row.split(',').map((piece) => piece.trim())
+    const pieces = row.split(',').map((piece) => piece.trim())
+    const warranty = /^warranty (.+)$/i.exec(pieces.at(-1) ?? '')?.[1]
+    const [partText = '', countText = '1', ...model] = warranty ? pieces.slice(0, -1) : pieces
+    const warrantyMonths = warranty ? warrantyOf(reader, 'partsFitted', warranty) : undefined
     const part = PART_KINDS.find((known) => known === partText.toLowerCase())
     const count = Number(countText)
     if (!part) {
@@ -100,7 +103,14 @@ function serviceAgain(reader: Reader): Line[] {
       reader.refuse('partsFitted', `"${row}" must read: part, how many, model`)
       return []
     }
-    return [{ part, count, ...(model.length > 0 ? { model: model.join(', ') } : {}) }]
+    return [
+      {
+        part,
+        count,
+        ...(model.length > 0 ? { model: model.join(', ') } : {}),
+        ...(warrantyMonths ? { warrantyMonths } : {}),
+      },
+    ]
   })
   if (names.length === 0) return []
   if (names.some((name) => name.length > 120 || !hasWord(name))) {

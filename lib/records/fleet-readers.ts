@@ -79,7 +79,8 @@ function wellFieldsOf(row: OwnedRow): WellFields {
   }
 }
 
-function dutyFieldsOf(row: DutyRow): DutyFields {
+/** A duty's row as a form or a file would state it. */
+export function dutyFieldsOf(row: DutyRow): DutyFields {
   const { id: _, condition, ...duty } = dutyOf(row)
   return {
     ...duty,

@@ -1,5 +1,6 @@
 import type Database from 'better-sqlite3'
 import { z } from 'zod'
+import type { Equipment } from '@/lib/domain/logbook/equipment'
 import type { WellRegister } from '@/lib/domain/logbook/register'
 import type { CartridgeFacts, CurvePoint, PumpFacts } from '@/lib/domain/pump'
 import { equipmentOf } from './equipment'
@@ -57,14 +58,19 @@ export function registerWithModels(
   well: WellRow,
   duties: readonly DutyRow[],
 ): WellRegister {
+  return registerOf(well, duties, equipmentWithModels(sqlite, well))
+}
+
+/** Pump, cartridge and pipes of a well, with the models that it names. */
+export function equipmentWithModels(sqlite: Database.Database, well: WellRow): Equipment {
   const pump = well.pumpModelId === null ? undefined : pumpModelRow(sqlite, well.pumpModelId)
   const cartridge =
     well.cartridgeModelId === null ? undefined : cartridgeModelRow(sqlite, well.cartridgeModelId)
-  return registerOf(well, duties, {
+  return {
     ...equipmentOf(well),
     pump: pump ? pumpFactsOf(pump) : null,
     cartridge: cartridge ? cartridgeFactsOf(cartridge) : null,
-  })
+  }
 }
 
 /** Names of the models that a well names; null where it names none. */

@@ -44,6 +44,7 @@ const OF_THE_WELL: readonly string[] = [
   'level-reading',
   'flow-reading',
   'pressure-reading',
+  'valve-test',
   'brush-length',
   'electrical-reading',
   'recovery-test',

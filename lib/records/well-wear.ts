@@ -1,5 +1,6 @@
 import type { Viewer } from '@/lib/access/viewer'
 import { type CurrentFact, currentFacts } from '@/lib/domain/logbook/entries'
+import { type Equipment, NO_EQUIPMENT } from '@/lib/domain/logbook/equipment'
 import { type WearStanding, wearStanding } from '@/lib/domain/logbook/wear-standing'
 import { yieldStanding } from '@/lib/domain/logbook/yield-record'
 import { summarizeYield, type YieldSummary } from '@/lib/domain/logbook/yield-summary'
@@ -15,6 +16,7 @@ import { type OwnerContact, wellWithOwner } from './wells'
 export type WellWear = {
   well: WellRow
   owner: OwnerContact | null
+  equipment: Equipment
   facts: CurrentFact[]
   wear: WearStanding
   yields: YieldSummary
@@ -31,8 +33,9 @@ export function wellWear(db: Db, viewer: Viewer, wellId: string): WellWear | nul
   const standing = yieldStanding(register, facts, reckonSettings(sqlite).settings)
   return {
     ...found,
+    equipment: register.equipment ?? NO_EQUIPMENT,
     facts,
-    wear: wearStanding(register, found.well, facts, standing.capacity),
+    wear: wearStanding(register, facts, standing.capacity),
     yields: summarizeYield(standing),
   }
 }

@@ -1,9 +1,10 @@
 import { demandFleet, may } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import type { Standing } from '@/lib/domain/logbook/appraise'
+import type { Equipment } from '@/lib/domain/logbook/equipment'
 import { type ChangeRow, changesOfWell, writeChange } from './changes'
 import type { Db } from './db'
-import { modelIdsFor, modelNamesOf, type NamedModels } from './model-rows'
+import { equipmentWithModels, modelIdsFor, modelNamesOf, type NamedModels } from './model-rows'
 import { handOver, insertWell, ownerIdFor, updateWellRow, wellValues } from './register-rows'
 import type { DutyRow, EntryRow, WellRow } from './rows'
 import { entriesShownTo } from './shown-entries'
@@ -19,6 +20,7 @@ export type WellPage = {
   well: WellRow
   owner: OwnerContact | null
   models: NamedModels
+  equipment: Equipment
   duties: DutyRow[]
   entries: EntryRow[]
   standing: Standing | null
@@ -32,6 +34,7 @@ export function wellPage(db: Db, viewer: Viewer, wellId: string): WellPage | nul
   if (!found) return null
   return {
     ...found,
+    equipment: equipmentWithModels(sqlite, found.well),
     duties: prepared<DutyRow>(
       sqlite,
       'SELECT * FROM "Duty" WHERE "wellId" = ? AND "retired" = 0 ORDER BY "name"',

@@ -155,6 +155,7 @@ export const ACTIONS: Readonly<
   'app/(desk)/wells/[wellId]/tests/new/[kind]/actions.ts#saveTest': 'deskViewer',
   'app/(desk)/wells/[wellId]/visit/actions.ts#saveVisit': 'deskViewer',
   'app/(desk)/wells/[wellId]/water/actions.ts#saveWater': 'deskViewer',
+  'app/(desk)/wells/[wellId]/wear/actions.ts#takeInterval': 'deskViewer',
   'app/(desk)/wells/actions.ts#addWell': 'deskViewer',
   'app/(desk)/wells/actions.ts#changeWell': 'deskViewer',
   'app/(desk)/wells/duties/actions.ts#giveDuty': 'deskViewer',

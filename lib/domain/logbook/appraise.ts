@@ -21,7 +21,7 @@ import { summarizeYield, type YieldSummary } from './yield-summary'
  * Edition of the reckoning. Raise it whenever appraise would answer differently for the same
  * register and entries: standings made by an earlier edition are made anew at the next start.
  */
-export const EDITION = 11
+export const EDITION = 12
 
 export type MeterStanding = {
   last: { on: Day; value: number } | null
@@ -84,6 +84,7 @@ export function reckon(
 ): Reckoning {
   const facts = currentFacts(entries)
   const water = waterStanding(facts, settings, register.installedOn)
+  const yields = yieldStanding(register, facts, settings)
   const hours = trackUsage(meterReadings(facts, 'hours'))
   const volume = trackUsage(meterReadings(facts, 'volume'))
   const done = workDone(facts, register.duties)
@@ -96,7 +97,12 @@ export function reckon(
             [...(done.get(duty.key) ?? []), ...(counted === 'work' ? [] : sheetDays(duty.key, water))],
             { hours, volume },
             register.closed,
-            measuredCondition(duty, facts, done.get(duty.key) ?? []),
+            measuredCondition(duty, {
+              register,
+              facts,
+              doneOn: done.get(duty.key) ?? [],
+              capacityM2PerS: yields.capacity?.m2PerS ?? null,
+            }),
             register.installedOn,
           ),
         }))
@@ -109,7 +115,7 @@ export function reckon(
       volume: meterStanding(volume, keptReadings(facts, 'volume')),
     },
     fitted: fittedLines(facts),
-    yield: yieldStanding(register, facts, settings),
+    yield: yields,
     water,
   }
 }
@@ -131,6 +137,7 @@ export function workDone(facts: readonly CurrentFact[], duties: readonly Duty[])
   for (const { fact, on } of facts) {
     if (fact.kind === 'service-done') for (const duty of fact.duties) add(slug(duty), on)
     if (fact.kind === 'event') for (const key of fulfilled(fact.event)) add(key, on)
+    if (fact.kind === 'valve-test') for (const key of fulfilled('valve-test')) add(key, on)
   }
   return done
 }
@@ -144,6 +151,7 @@ function fulfilledBy(duties: readonly Duty[]): (event: string) => readonly strin
     duties.filter((duty) => duty.condition?.kind === kind || name.test(duty.key)).map((duty) => duty.key)
   const byEvent: Record<string, readonly string[]> = {
     'cartridge-changed': keys('pressure_drop', /cartridge/),
+    'valve-test': duties.filter((duty) => /(test|check).*valve/.test(duty.key)).map((duty) => duty.key),
     'brushes-changed': keys('brush_length', /(replace|change|renew).*brush/),
   }
   return (event) => byEvent[event] ?? []

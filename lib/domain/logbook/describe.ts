@@ -25,6 +25,8 @@ export function describeFact(fact: Fact, system: UnitSystem): string {
       return `Flow ${show(fact.flow.si, 'flow')}${fact.pumped ? ` after ${show(fact.pumped.si, 'minutes')} of pumping` : ''}.`
     case 'pressure-reading':
       return describePressure(fact, show)
+    case 'valve-test':
+      return `Check valve test: ${show(fact.before.si, 'pressure')} at once and ${show(fact.after.si, 'pressure')} after ${show(fact.held.si, 'minutes')}.`
     case 'brush-length':
       return `${fact.lengths.length === 1 ? 'Brush length' : 'Brush lengths'} ${listed(fact.lengths.map((l) => show(l.si, 'brush')))}.`
     case 'electrical-reading':
@@ -66,9 +68,13 @@ export function listed(words: readonly string[]): string {
 
 function describeService({ duties, names, parts }: FactOf<'service-done'>): string {
   const done = duties.map((key, index) => names[index] ?? key.replace(/-/g, ' '))
-  const fitted = parts.map(({ part, model, count }) => {
+  const fitted = parts.map(({ part, model, count, warrantyMonths }) => {
     const what = count === 1 ? part : `${count} × ${part}`
-    return model ? `${what} (${model})` : what
+    const more = [
+      ...(model ? [model] : []),
+      ...(warrantyMonths ? [`${warrantyMonths} months of warranty`] : []),
+    ]
+    return more.length > 0 ? `${what} (${more.join(', ')})` : what
   })
   return `Done: ${done.join('; ')}.${fitted.length > 0 ? ` Fitted: ${listed(fitted)}.` : ''}`
 }
@@ -96,11 +102,12 @@ function depth(levelM: number, show: Show): string {
     : `${show(levelM, 'depth')} below the measuring point`
 }
 
-function describePressure({ before, after }: FactOf<'pressure-reading'>, show: Show): string {
+function describePressure({ before, after, cartridge }: FactOf<'pressure-reading'>, show: Show): string {
   const at = (si: number) => show(si, 'pressure')
   if (before && after) {
     const change = before.si - after.si
-    const words = change < 0 ? `a rise of ${at(-change)}` : `a drop of ${at(change)}`
+    const moved = change < 0 ? `a rise of ${at(-change)}` : `a drop of ${at(change)}`
+    const words = cartridge ? `${moved} across the ${cartridge} one` : moved
     return `Pressure ${at(before.si)} before the cartridge and ${at(after.si)} after it, ${words}.`
   }
   if (before) return `Pressure ${at(before.si)} before the cartridge.`
@@ -166,6 +173,7 @@ export const EVENT_WORDS: Record<FactOf<'event'>['event'], string> = {
   'cartridge-changed': 'Cartridge changed',
   'brushes-changed': 'Brushes changed',
   flooded: 'Well flooded',
+  'iron-bloom': 'Iron bloom: the water ran red',
   'ran-dry': 'Ran dry',
   'prime-lost': 'Prime lost',
   found: 'Head found',

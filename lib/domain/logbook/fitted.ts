@@ -28,11 +28,16 @@ export function fittedLines(facts: readonly CurrentFact[]): FittedLine[] {
   )
 }
 
-/** Every part that the logbook says was put in. The logbook does not hold warranties: they are of the register. */
+/** Every part that the logbook says was put in, with its warranty where that was written down. */
 export function fittedParts(facts: readonly CurrentFact[]): FittedPart[] {
   return facts.flatMap(({ fact, on }) =>
     fact.kind === 'service-done'
-      ? fact.parts.map(({ part, model }) => ({ part, model: model ?? null, on, warrantyMonths: null }))
+      ? fact.parts.map(({ part, model, warrantyMonths }) => ({
+          part,
+          model: model ?? null,
+          on,
+          warrantyMonths: warrantyMonths ?? null,
+        }))
       : [],
   )
 }

@@ -134,6 +134,7 @@ const KIND_ORDER: readonly Fact['kind'][] = [
   'level-reading',
   'flow-reading',
   'pressure-reading',
+  'valve-test',
   'brush-length',
   'electrical-reading',
   'recovery-test',

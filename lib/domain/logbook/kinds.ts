@@ -1,10 +1,12 @@
 import { z } from 'zod'
 import { confirmation, ownerAnswer, tankLevel, visitAnswer, visitRequest } from './owner-kinds'
 import { placeMeasured } from './place-kinds'
+import { pressureReading, valveTestFact } from './pump-kinds'
 import { positive, quantitySchema, text } from './shapes'
 import { sample, sanitaryInspection, waterStep } from './water-kinds'
 
 export { TANK_LEVELS, VISIT_ANSWERS, VISIT_REASONS } from './owner-kinds'
+export { CARTRIDGE_SIDES } from './pump-kinds'
 export type { StoredQuantity } from './shapes'
 export { CHLORINATED, CHLORINE_GONE, SAMPLE_PURPOSES, SANITARY_ANSWERS, WATER_STEPS } from './water-kinds'
 
@@ -45,6 +47,8 @@ const serviceDone = z.object({
         part: z.enum(PART_KINDS),
         model: text(120).optional(),
         count: z.number().int().min(1).max(99),
+        /** Left out where it is not known. */
+        warrantyMonths: z.number().int().min(1).max(600).optional(),
       }),
     )
     .max(20)
@@ -75,14 +79,6 @@ const flowReading = z.object({
   /** How long the pump had run, s. */
   pumped: positive.optional(),
 })
-
-const pressureReading = z
-  .object({
-    kind: z.literal('pressure-reading'),
-    before: quantitySchema.optional(),
-    after: quantitySchema.optional(),
-  })
-  .refine((p) => p.before !== undefined || p.after !== undefined, 'A pressure reading needs a pressure')
 
 const brushLength = z.object({ kind: z.literal('brush-length'), lengths: z.array(positive).min(1).max(8) })
 
@@ -126,6 +122,7 @@ export const EVENTS = [
   'cartridge-changed',
   'brushes-changed',
   'flooded',
+  'iron-bloom',
   'ran-dry',
   'prime-lost',
   'found',
@@ -150,6 +147,7 @@ export const factSchema = z.discriminatedUnion('kind', [
   levelReading,
   flowReading,
   pressureReading,
+  valveTestFact,
   brushLength,
   electricalReading,
   recoveryTest,

@@ -1,12 +1,18 @@
-import { type LiftMonth, liftOverYear, monthlyStatic, type SuctionLine } from '@/lib/domain/pump'
+import {
+  type LiftMonth,
+  liftOverYear,
+  monthlyStatic,
+  PIPE_WALLS,
+  type SuctionFriction,
+  type SuctionLine,
+  suctionFriction,
+} from '@/lib/domain/pump'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { CurrentFact } from './entries'
+import type { Equipment } from './equipment'
 import type { WellRegister } from './register'
 import { levelSeries } from './series'
 import { sideBySide } from './wear-questions'
-
-/** What the register holds of the pump's place. Unknown is null. */
-export type PumpPlace = { altitudeM: number | null; liftM: number | null }
 
 export type LiftStanding =
   | {
@@ -18,6 +24,12 @@ export type LiftStanding =
       flow: { on: Day; m3PerS: number }
       drawdownM: number
       line: SuctionLine
+      /** Friction of that line by both laws at that flow. */
+      friction: SuctionFriction
+      /** Suction head that the pump asks for, m, margin and all. */
+      requiredM: number
+      /** What was taken because the register does not hold it. */
+      assumed: { required: boolean; bore: boolean; length: boolean; fittings: boolean; material: boolean }
       /** Drop that was counted on the suction side, Pa, and why it was or was not. */
       cartridge: { dropPa: number; says: 'none read' | 'behind the pump' | 'before the pump' }
     }
@@ -25,14 +37,13 @@ export type LiftStanding =
 
 /** What is taken where the register has no place for it. All common practice, no published source. */
 export const LIFT_ASSUMED = {
-  /** Suction head that a small surface pump asks for, with half a metre of margin, m. */
-  requiredM: 3,
+  /** Suction head that a small surface pump asks for, m, and the margin that is kept on top of any. */
+  npshM: 2.5,
+  marginM: 0.5,
   /** On the warm side for a shallow well: warmer water takes more of the air's push. */
   temperatureC: 15,
   /** Bore of 1¼ in plastic pipe, m. */
   insideM: 0.035,
-  /** Smooth plastic, m. */
-  roughnessM: 0.000_007,
   /** A foot valve, a check valve and two bends. */
   kSum: 5,
   /** Pipe along the ground from head to pump, m. */
@@ -45,7 +56,7 @@ export const LIFT_ASSUMED = {
  */
 export function liftStanding(
   register: WellRegister,
-  { altitudeM, liftM }: PumpPlace,
+  { altitudeM, liftM, suction, pump }: Equipment,
   facts: readonly CurrentFact[],
   capacityM2PerS: number | null,
 ): LiftStanding {
@@ -75,8 +86,20 @@ export function liftStanding(
       ],
     }
   }
-  const { requiredM, temperatureC, insideM, roughnessM, kSum, alongM } = LIFT_ASSUMED
-  const line = { pipes: [{ lengthM: reachM + Math.abs(liftM) + alongM, insideM }], kSum, roughnessM }
+  const { npshM, marginM, temperatureC, insideM, kSum, alongM } = LIFT_ASSUMED
+  const requiredM = (pump?.npshRequiredM ?? npshM) + marginM
+  const { roughnessM, c } = PIPE_WALLS[suction.material ?? 'plastic']
+  const line = {
+    pipes: [
+      {
+        lengthM: suction.lengthM ?? reachM + Math.abs(liftM) + alongM,
+        insideM: suction.boreM ?? insideM,
+      },
+    ],
+    kSum: suction.kSum ?? kSum,
+    roughnessM,
+    hazenC: c,
+  }
   const cartridge = suctionDrop(facts)
   const year = liftOverYear(
     {
@@ -104,6 +127,15 @@ export function liftStanding(
     flow: { on: flowSide.on, m3PerS: flow },
     drawdownM: flow / capacityM2PerS,
     line,
+    friction: suctionFriction(line, flow, temperatureC),
+    requiredM,
+    assumed: {
+      required: pump === null || pump.npshRequiredM === null,
+      bore: suction.boreM === null,
+      length: suction.lengthM === null,
+      fittings: suction.kSum === null,
+      material: suction.material === null,
+    },
     cartridge,
   }
 }

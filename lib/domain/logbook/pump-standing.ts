@@ -1,25 +1,37 @@
 import {
   type Efficiency,
+  type FlowPoint,
+  type FlowQuestion,
+  flowPoints,
   GRAVITY_M_PER_S2,
   type PumpEvidence,
+  type PumpPower,
   type PumpReading,
   type PumpType,
-  pumpEvidence,
+  pumpEvidenceOver,
   wireToWater,
 } from '@/lib/domain/pump'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { CurrentFact } from './entries'
+import type { Equipment } from './equipment'
 import { type Side, sideBySide } from './wear-questions'
 
 /** Flow, head, volts and amps of one visit, with what the water gains of the power drawn. */
 export type PumpSide = PumpReading & { on: Day; efficiency: Efficiency }
 
 export type PumpStanding = {
-  /** The first full reading since the pump in place was put in, and the last; null where there is none. */
+  /** What the pump gave at first: by the register, or else by its first full reading. Null where there is none. */
   reference: PumpSide | null
+  referenceFrom: 'register' | 'logbook'
+  /** The last full reading; null where there is none after the reference. */
   now: PumpSide | null
-  /** The register does not hold how the pump works: what the readings say if it is the one or the other. */
+  /** How the pump works and what drives it; null where the register does not say. */
+  type: PumpType | null
+  power: PumpPower | null
+  /** What the readings say if it is the one or the other kind of pump: of use where the register does not say. */
   evidence: Record<PumpType, PumpEvidence>
+  /** Every full reading as a share of new, by kind of pump, oldest first. */
+  shares: Record<PumpType, FlowPoint[]>
   /** What is lacking for a full reading, in words; empty where there are two. */
   lacking: string[]
 }
@@ -27,31 +39,86 @@ export type PumpStanding = {
 const WATER_KG_PER_M3 = 1000
 
 /**
- * The pump's readings at first and now, and what they say to "pump or well?".
+ * The pump's readings at first and since, and what they say to "pump or well?".
  *
  * Head   pumping level, lift from level ground to the pump, and the pressure on the gauge before the cartridge: what the
  *        pump pushes against, but for friction before that gauge. A visit without one of them is no full reading.
  */
 export function pumpStanding(
   facts: readonly CurrentFact[],
-  liftM: number | null,
+  equipment: Equipment,
   installedOn: Day | null,
 ): PumpStanding {
-  const putInOn = lastPumpOn(facts) ?? installedOn ?? ''
+  const { liftM, pump } = equipment
+  const changedOn = lastPumpOn(facts)
+  const putInOn = changedOn ?? installedOn ?? ''
   const sides = sideBySide(facts).filter(({ on }) => on >= putInOn)
   const full = sides.flatMap((side) => fullReading(side, liftM))
-  const reference = full[0] ?? null
-  const last = full.at(-1) ?? null
-  const now = last === reference ? null : last
-  const evidence = (type: PumpType) => pumpEvidence({ type, reference, now: now ?? last })
+  const stated = statedReference(equipment, putInOn, changedOn)
+  const reference = stated ?? full[0] ?? null
+  const later = reference ? full.filter(({ on }) => on > reference.on) : []
+  const now = later.at(-1) ?? null
+  const question = (type: PumpType): FlowQuestion | null =>
+    reference && now
+      ? { type, power: pump?.power ?? null, reference, readings: later, sheet: pump?.sheet ?? [] }
+      : null
+  const each = <T>(of: (type: PumpType) => T): Record<PumpType, T> => ({
+    centrifugal: of('centrifugal'),
+    displacement: of('displacement'),
+  })
+  const over = <T>(type: PumpType, of: (question: FlowQuestion) => T, none: T): T => {
+    const asked = question(type)
+    return asked ? of(asked) : none
+  }
   return {
     reference,
+    referenceFrom: stated ? 'register' : 'logbook',
     now,
-    evidence:
-      now === null
-        ? { centrifugal: lone(reference), displacement: lone(reference) }
-        : { centrifugal: evidence('centrifugal'), displacement: evidence('displacement') },
+    type: pump?.type ?? null,
+    power: pump?.power ?? null,
+    evidence: each((type) => over(type, pumpEvidenceOver, lone(reference))),
+    shares: each((type) => over(type, flowPoints, [])),
     lacking: now === null ? lackingOf(sides, liftM, reference !== null) : [],
+  }
+}
+
+/** The evidence for the kind of pump that the register names; null where it names none and the two kinds differ. */
+export function evidenceOf({ type, evidence }: Pick<PumpStanding, 'type' | 'evidence'>): PumpEvidence | null {
+  if (type !== null) return evidence[type]
+  const { centrifugal, displacement } = evidence
+  if (centrifugal.kind === 'cannot-say' || displacement.kind === 'cannot-say') return null
+  return centrifugal.says === displacement.says ? centrifugal : null
+}
+
+/** What is asked about the flow of this pump in time; null where its kind or its readings are not known. */
+export function flowQuestion(
+  { reference, type, power }: PumpStanding,
+  facts: readonly CurrentFact[],
+  { liftM, pump }: Equipment,
+): FlowQuestion | null {
+  if (!reference || type === null) return null
+  const readings = sideBySide(facts).flatMap((side) => fullReading(side, liftM))
+  return { type, power, reference, readings, sheet: pump?.sheet ?? [] }
+}
+
+/** The register's word on the pump when new; of no use for a pump that was replaced since. */
+function statedReference(
+  { reference: { on, flowM3PerS, headM, amps, volts } }: Equipment,
+  putInOn: Day,
+  changedOn: Day | null,
+): PumpSide | null {
+  if (flowM3PerS === null || headM === null || volts === null) return null
+  if (changedOn !== null && (on === null || on < changedOn)) return null
+  const day = on ?? putInOn
+  if (day === '') return null
+  // Amps that nobody read draw no power that could be told: the efficiency then says so.
+  return {
+    on: day,
+    flowM3PerS,
+    headM,
+    volts,
+    amps: amps ?? 0,
+    efficiency: wireToWater(flowM3PerS, headM, volts * (amps ?? 0)),
   }
 }
 

@@ -29,6 +29,12 @@ function quantitiesOf(fact: Fact): [what: string, quantity: StoredQuantity | und
         ['pressure before', fact.before],
         ['pressure after', fact.after],
       ]
+    case 'valve-test':
+      return [
+        ['at once', fact.before],
+        ['after', fact.after],
+        ['held for', fact.held],
+      ]
     case 'brush-length':
       return fact.lengths.map((length, index) => [`brush ${index + 1}`, length])
     case 'electrical-reading':

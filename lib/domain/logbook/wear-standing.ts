@@ -15,7 +15,8 @@ import type { ConditionKind, Duty } from '@/lib/domain/upkeep/types'
 import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import { workDone } from './appraise'
 import type { CurrentFact } from './entries'
-import { type LiftStanding, liftStanding, type PumpPlace } from './lift-standing'
+import { type Equipment, NO_EQUIPMENT } from './equipment'
+import { type LiftStanding, liftStanding } from './lift-standing'
 import { primeOf } from './prime-standing'
 import { type PumpStanding, pumpStanding } from './pump-standing'
 import type { WellRegister } from './register'
@@ -24,6 +25,7 @@ import { begunOn, brushQuestion, cartridgeQuestion } from './wear-questions'
 export type CartridgeStanding =
   | {
       kind: 'known'
+      dutyId: string
       duty: string
       terminalPa: number
       /** Flow to which the drops are carried, m³/s; null where no flow was ever read with one. */
@@ -55,19 +57,19 @@ export type WearStanding = {
 /** What register and logbook say of the parts that wear, the pump and its lift. Pure, like appraise. */
 export function wearStanding(
   register: WellRegister,
-  place: PumpPlace,
   facts: readonly CurrentFact[],
   capacity: YieldStanding['capacity'],
 ): WearStanding {
+  const equipment = register.equipment ?? NO_EQUIPMENT
   const done = workDone(facts, register.duties)
   const asked = (kind: ConditionKind) => register.duties.find((duty) => duty.condition?.kind === kind)
   const [cartridge, brushes] = [asked('pressure_drop'), asked('brush_length')]
   return {
-    cartridge: cartridgeStanding(cartridge, facts, done),
-    brushes: brushStanding(brushes, facts, done),
-    pump: pumpStanding(facts, place.liftM, register.installedOn),
+    cartridge: cartridgeStanding(cartridge, facts, done, equipment),
+    brushes: brushStanding(brushes, facts, done, equipment),
+    pump: pumpStanding(facts, equipment, register.installedOn),
     prime: primeOf(facts),
-    lift: liftStanding(register, place, facts, capacity?.m2PerS ?? null),
+    lift: liftStanding(register, equipment, facts, capacity?.m2PerS ?? null),
   }
 }
 
@@ -75,18 +77,21 @@ export function wearStanding(
 const MONTH_DAYS = 365.25 / 12
 
 function cartridgeStanding(
-  duty: Duty | undefined,
+  duty: (Duty & { id: string }) | undefined,
   facts: readonly CurrentFact[],
   done: ReadonlyMap<string, readonly Day[]>,
+  { cartridge: model }: Equipment,
 ): CartridgeStanding {
   if (!duty?.condition) {
     return {
       kind: 'cannot-say',
       why: 'no duty of this well names the pressure drop at which its cartridge is done',
-      enter: 'give the duty that changes the cartridge a pressure drop as its measured condition',
+      enter:
+        'give the duty that changes the cartridge a pressure drop as its measured condition, or name the cartridge model on the well',
     }
   }
-  const question = cartridgeQuestion(duty.condition.limitSi, facts, begunOn(duty, done.get(duty.key) ?? []))
+  const begun = begunOn(duty, done.get(duty.key) ?? [])
+  const question = cartridgeQuestion(duty.condition.limitSi, facts, begun, model)
   if (!question) {
     return {
       kind: 'cannot-say',
@@ -97,6 +102,7 @@ function cartridgeStanding(
   const fixedDays = duty.everyMonths === null ? null : Math.round(duty.everyMonths * MONTH_DAYS)
   return {
     kind: 'known',
+    dutyId: duty.id,
     duty: duty.name,
     terminalPa: question.terminalPa,
     referenceFlowM3PerS: question.readings.some((reading) => reading.flowM3PerS !== null)
@@ -113,6 +119,7 @@ function brushStanding(
   duty: Duty | undefined,
   facts: readonly CurrentFact[],
   done: ReadonlyMap<string, readonly Day[]>,
+  equipment: Equipment,
 ): BrushStanding {
   const lengths = facts.flatMap(({ fact, on }) =>
     fact.kind === 'brush-length' ? [{ on, lengthsM: fact.lengths.map((length) => length.si) }] : [],
@@ -121,11 +128,13 @@ function brushStanding(
     return {
       kind: 'cannot-say',
       why: 'no duty of this well names the least length of its brushes',
-      enter: 'give a duty the least brush length of this pump as its measured condition; the maker names it',
+      enter:
+        'give a duty the least brush length of this pump as its measured condition, or name the pump model on the well',
       lengths,
     }
   }
-  const asked = brushQuestion(duty.condition.limitSi, facts, begunOn(duty, done.get(duty.key) ?? []))
+  const begun = begunOn(duty, done.get(duty.key) ?? [])
+  const asked = brushQuestion(duty.condition.limitSi, facts, begun, equipment)
   if (asked === null || asked.kind === 'cannot-say') {
     return {
       kind: 'cannot-say',

@@ -1,9 +1,13 @@
-import { type Forecast, LATE_OVER_EARLY } from '@/lib/domain/pump'
+import { type Forecast, LATE_OVER_EARLY, type LearnedInterval } from '@/lib/domain/pump'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import { dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
 import type { DutyStanding } from '@/lib/domain/upkeep/types'
 import type { LiftStanding } from './lift-standing'
+import { evidenceOf } from './pump-standing'
 import type { CartridgeStanding, WearStanding } from './wear-standing'
+
+/** Mean length of a month, days. */
+const MONTH_DAYS = 365.25 / 12
 
 const DAY_IN_TEXT = /\b\d{4}-\d{2}-\d{2}\b/g
 
@@ -46,7 +50,9 @@ export function sayInterval(
   const offer = `This well's own cartridges suggest ${days} days${volume} between changes: ${why}.`
   if (fixedDays === null || costOfOther === null) return offer
   const cost =
-    costOfOther < 1.05 ? 'cost about the same' : `cost ${costOfOther.toFixed(1)} times as much by that rule`
+    costOfOther < 1.05
+      ? 'cost about the same'
+      : `cost ${costOfOther.toFixed(1)} times as much by that rule: the offer saves ${Math.round(100 * (1 - 1 / costOfOther))} %`
   return `${offer} The duty's fixed ${fixedDays} days ${cost}. It is an offer: the duty stays as you set it.`
 }
 
@@ -64,6 +70,15 @@ const MONTHS = [
   'November',
   'December',
 ] as const
+
+/** The limits that a learned interval makes: whole months, and the volume where that is counted. */
+export function intervalLimits({ days, volumeM3 }: Extract<LearnedInterval, { kind: 'interval' }>): {
+  everyMonths: number
+  everyM3: number | null
+} {
+  const everyM3 = volumeM3 === null ? null : Number(volumeM3.toPrecision(2))
+  return { everyMonths: Math.max(1, Math.round(days / MONTH_DAYS)), everyM3 }
+}
 
 /** The name of a month, 1 to 12. Throws RangeError for another number. */
 export function monthName(month: number): string {
@@ -108,16 +123,16 @@ export function mostUrgent(
 ): Urgent {
   const measured = nextMeasured(duties)
   if (measured && measured.due <= addDays(today, SOON_DAYS)) return sayMeasured(measured, today, units)
-  if (prime.lookAt === 'valve') {
-    return { tone: 'watch', word: 'Look at the check valve', says: sentence(daysShown(prime.why, units)) }
+  if (prime.lookAt === 'valve' || prime.lookAt === 'joints') {
+    const word = prime.lookAt === 'valve' ? 'Look at the check valve' : 'Look at the suction joints'
+    return { tone: 'watch', word, says: sentence(daysShown(prime.why, units)) }
   }
-  const { centrifugal, displacement } = pump.evidence
-  const worn = [centrifugal, displacement].every((one) => one.kind === 'evidence' && one.says === 'pump')
-  if (worn) {
+  const evidence = evidenceOf(pump)
+  if (evidence?.kind === 'evidence' && evidence.says === 'pump') {
     return {
       tone: 'watch',
       word: 'The pump gives less',
-      says: `${sentence(centrifugal.why)} Next: ${centrifugal.next}.`,
+      says: `${sentence(evidence.why)} Next: ${evidence.next}.`,
     }
   }
   if (measured) return sayMeasured(measured, today, units)

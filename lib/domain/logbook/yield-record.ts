@@ -3,6 +3,8 @@ import { appraiseYield } from '@/lib/domain/yield/decline/appraise'
 import type { YieldEvent, YieldStanding, YieldVisit } from '@/lib/domain/yield/decline/types'
 import { fitRecovery } from '@/lib/domain/yield/tests'
 import type { CurrentFact } from './entries'
+import { NO_EQUIPMENT } from './equipment'
+import { evidenceOf, pumpStanding } from './pump-standing'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
 import { fillingArea } from './well-section'
@@ -13,7 +15,21 @@ export function yieldStanding(
   facts: readonly CurrentFact[],
   { falseAlarmShare }: Pick<ReckonSettings, 'falseAlarmShare'>,
 ): YieldStanding {
-  return appraiseYield(register, yieldVisits(register, facts), yieldEvents(facts), { falseAlarmShare })
+  const visits = yieldVisits(register, facts)
+  return appraiseYield(
+    register,
+    visits,
+    yieldEvents(facts),
+    { falseAlarmShare },
+    pumpLogOdds(register, facts),
+  )
+}
+
+/** What the pump's own readings say of wear; null where they say nothing. */
+function pumpLogOdds(register: WellRegister, facts: readonly CurrentFact[]): number | null {
+  const standing = pumpStanding(facts, register.equipment ?? NO_EQUIPMENT, register.installedOn)
+  const evidence = evidenceOf(standing)
+  return evidence?.kind === 'evidence' ? evidence.logOdds : null
 }
 
 /** Levels, flow and tests of each visit, put side by side: lines of one visit on one day belong together. */

@@ -36,7 +36,12 @@ const CURVE_POINTS = 25
  */
 export function cartridgeCourse(question: CartridgeQuestion): CartridgeCourse {
   requireCartridgeQuestion(question)
-  const runs = cartridgeRuns(question.readings, question.changes, question.referenceFlowM3PerS)
+  const runs = cartridgeRuns(
+    question.readings,
+    question.changes,
+    question.referenceFlowM3PerS,
+    question.volumes,
+  )
   const current = runs.at(-1)
   const last = current?.readings.at(-1)
   if (!current || !last) return { kind: 'cannot-say', why: 'no pressure drop of this cartridge was read' }

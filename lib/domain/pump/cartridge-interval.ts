@@ -33,7 +33,12 @@ export function learnedInterval(
   otherDays: number | null = null,
 ): LearnedInterval {
   requireCartridgeQuestion(question)
-  const runs = cartridgeRuns(question.readings, question.changes, question.referenceFlowM3PerS)
+  const runs = cartridgeRuns(
+    question.readings,
+    question.changes,
+    question.referenceFlowM3PerS,
+    question.volumes,
+  )
   const by = runs.at(-1)?.by ?? 'days'
   const pace = cartridgePace(question, by)
   if (!pace) return { kind: 'cannot-say', why: 'the volume meter does not move' }

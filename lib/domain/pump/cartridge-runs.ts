@@ -1,5 +1,5 @@
 import { type Day, daysBetween } from '@/lib/domain/quantity/day'
-import { filledCounts } from './pace'
+import { type Count, filledCounts } from './pace'
 
 export type CartridgeReading = {
   on: Day
@@ -8,6 +8,8 @@ export type CartridgeReading = {
   /** Flow while the drop was read; null where not read. */
   flowM3PerS: number | null
   dropPa: number
+  /** Read across the old or the new cartridge, where it was changed on that day and somebody said so. */
+  of?: 'old' | 'new' | null
 }
 
 /** One reading within one cartridge's life, `used` in m³ since its change (or in days where volumes are missing). */
@@ -18,13 +20,17 @@ export type CartridgeRun = { changedOn: Day | null; readings: LoadReading[]; by:
  * Readings cut at the changes into the lives of single cartridges, oldest first. The last run is the one in place,
  * and is there even without a reading.
  *
- * A reading on the very day of a change may be of the old cartridge or of the new one: it goes with the one whose
- * neighbouring drop it is nearer to.
+ * A reading on the very day of a change is of the cartridge that it names; where it names none it goes with the one
+ * whose neighbouring drop it is nearer to, flow for flow.
+ *
+ * Shape   `volumes` are the counts of the meter on all days, those without a drop too: the count of the change day is
+ *         where a cartridge's volume begins.
  */
 export function cartridgeRuns(
   readings: readonly CartridgeReading[],
   changes: readonly Day[],
   referenceFlowM3PerS: number,
+  volumes: readonly Count[] = [],
 ): CartridgeRun[] {
   const sorted = [...readings]
     .filter((r) => r.dropPa > 0)
@@ -38,26 +44,42 @@ export function cartridgeRuns(
       if (until !== null && r.on === until) return isOfTheOld(r, sorted, until)
       return (changedOn === null || r.on > changedOn) && (until === null || r.on < until)
     })
-    return runOf(changedOn, own, referenceFlowM3PerS)
+    return runOf(changedOn, own, referenceFlowM3PerS, volumes)
   })
   // Before the first known change the start is unknown: nothing can be counted from it.
   return runs.filter((run, i) => run.changedOn !== null || (i === runs.length - 1 && run.readings.length > 0))
 }
 
+/** Drop grows with flow to about this power: it carries readings of a day to one flow, near enough to tell two apart. */
+const FLOW_POWER = 1.4
+/** A new cartridge drops no more than this share of what it does at the next reading, and the old hardly less than before. */
+const NEW_AT_MOST = 1.25
+const OLD_AT_LEAST = 0.8
+
 function isOfTheOld(reading: CartridgeReading, sorted: readonly CartridgeReading[], change: Day): boolean {
+  if (reading.of) return reading.of === 'old'
   const before = sorted.filter((r) => r.on < change).at(-1)
   const after = sorted.find((r) => r.on > change)
-  if (!before) return false
-  const toOld = Math.abs(Math.log(reading.dropPa / before.dropPa))
-  if (!after) return reading.dropPa > before.dropPa * 0.8
-  return toOld < Math.abs(Math.log(reading.dropPa / after.dropPa))
+  const over = (r: CartridgeReading) => {
+    const flows = r.flowM3PerS && reading.flowM3PerS ? Math.log(reading.flowM3PerS / r.flowM3PerS) : 0
+    return Math.log(reading.dropPa / r.dropPa) - FLOW_POWER * flows
+  }
+  if (!before && !after) return false
+  if (!before && after) return over(after) > Math.log(NEW_AT_MOST)
+  if (before && !after) return over(before) > Math.log(OLD_AT_LEAST)
+  return before !== undefined && after !== undefined && Math.abs(over(before)) < Math.abs(over(after))
 }
 
-function runOf(changedOn: Day | null, own: readonly CartridgeReading[], referenceFlow: number): CartridgeRun {
+function runOf(
+  changedOn: Day | null,
+  own: readonly CartridgeReading[],
+  referenceFlow: number,
+  allVolumes: readonly Count[],
+): CartridgeRun {
   const counts = filledCounts(own.map((r) => ({ on: r.on, count: r.volumeM3 })))
   const first = own[0]
   const start = changedOn ?? first?.on ?? null
-  const volumes = sinceStart(own, counts, start)
+  const volumes = sinceStart(own, counts, start, changedOn === null ? null : countOn(changedOn, allVolumes))
   const known = volumes.filter((v) => v !== null).length
   const by = known >= 2 && known >= own.length / 2 ? 'volume' : 'days'
   const readings = own.flatMap((r, i) => {
@@ -69,6 +91,16 @@ function runOf(changedOn: Day | null, own: readonly CartridgeReading[], referenc
   return { changedOn, readings, by }
 }
 
+/** The count on a day, read or between its neighbours in time; null where it lies outside them or across a new meter. */
+function countOn(day: Day, volumes: readonly Count[]): number | null {
+  const sorted = [...volumes].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.count - b.count))
+  const read = sorted.find(({ on }) => on === day)
+  if (read) return read.count
+  const at = sorted.filter(({ on }) => on < day).length
+  const around = [...sorted.slice(0, at), { on: day, count: null }, ...sorted.slice(at)]
+  return filledCounts(around)[at] ?? null
+}
+
 /**
  * Volume since the change: the count less the count on the change day; where nobody read it then, the first stretch
  * of this run is drawn back to the change day.
@@ -77,6 +109,7 @@ function sinceStart(
   own: readonly CartridgeReading[],
   counts: readonly (number | null)[],
   start: Day | null,
+  atChange: number | null,
 ): (number | null)[] {
   const known = own.flatMap((r, i) => {
     const count = counts[i] ?? null
@@ -85,6 +118,9 @@ function sinceStart(
   const first = known[0]
   const last = known.at(-1)
   if (!first || !last || start === null) return counts.map(() => null)
+  if (atChange !== null && atChange <= first.count) {
+    return counts.map((c) => (c === null || c < atChange ? null : c - atChange))
+  }
   let zero = first.count
   const gap = daysBetween(start, first.on)
   const whole = daysBetween(first.on, last.on)

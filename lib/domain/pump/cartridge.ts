@@ -35,7 +35,12 @@ export type CartridgeQuestion = {
  */
 export function forecastCartridge(question: CartridgeQuestion): Forecast {
   requireCartridgeQuestion(question)
-  const runs = cartridgeRuns(question.readings, question.changes, question.referenceFlowM3PerS)
+  const runs = cartridgeRuns(
+    question.readings,
+    question.changes,
+    question.referenceFlowM3PerS,
+    question.volumes,
+  )
   const current = runs.at(-1)
   if (!current) return { kind: 'cannot-say', why: 'no cartridge change and no pressure drop is recorded' }
   const pace = cartridgePace(question, current.by)

@@ -44,3 +44,14 @@ export function readFittings(text: string): FittingsReading {
 
 export const PIPE_MATERIALS = ['plastic', 'steel', 'copper'] as const
 export type PipeMaterial = (typeof PIPE_MATERIALS)[number]
+
+/**
+ * Roughness in m and Hazen–Williams C of a pipe in use.
+ * Source  Colebrook's and Hazen–Williams's usual handbook values (drawn tube 0.0015 mm, plastic 0.007 mm, steel with
+ *         some rust 0.15 mm), from memory.
+ */
+export const PIPE_WALLS: Readonly<Record<PipeMaterial, { roughnessM: number; c: number }>> = {
+  plastic: { roughnessM: 0.000_007, c: 140 },
+  steel: { roughnessM: 0.000_15, c: 110 },
+  copper: { roughnessM: 0.000_001_5, c: 140 },
+}

@@ -10,9 +10,17 @@ export { changeCost, type LearnedInterval, learnedInterval } from './cartridge-i
 export type { CartridgeReading } from './cartridge-runs'
 export * from './fitted-parts'
 export * from './fittings'
+export {
+  type DatedReading,
+  type FlowPoint,
+  type FlowQuestion,
+  flowPoints,
+  forecastFlow,
+} from './flow-course'
 export { type Forecast, LATE_OVER_EARLY } from './forecast'
 export * from './freeze'
 export * from './friction'
+export { forecastLift } from './lift-course'
 export * from './models'
 export * from './power'
 export * from './prime'

@@ -50,9 +50,13 @@ export function valveTest({ beforePa, afterPa, heldS }: ValveTest): ValveVerdict
 export type PrimeStanding = {
   /** Losses of prime since the present check valve was put in. */
   losses: Day[]
-  lookAt: 'valve' | 'fresh-work' | 'watch' | 'nothing'
+  lookAt: 'valve' | 'joints' | 'fresh-work' | 'watch' | 'nothing'
   why: string
+  /** The newest test of the present check valve, with what it says; null where there is none. */
+  test: (ValveTest & { on: Day; verdict: ValveVerdict }) | null
 }
+
+export type DatedValveTest = ValveTest & { on: Day }
 
 /** A loss this soon after the line was opened is put to that. Common practice, no published source. */
 const FRESH_DAYS = 7
@@ -62,15 +66,58 @@ const REPEAT_DAYS = 365
  * What losses of prime point to: the valve, or work that opened the suction line.
  *
  * Shape   days in any order; `openedOn` are days on which a cartridge, O-ring or pipe was changed.
- * Answer  'valve' for two losses within a year that no fresh work explains; 'watch' for one; 'fresh-work' where the
+ * Answer  'valve' for a test in which the valve let water back, and for two losses within a year that no fresh work
+ *         explains, unless the valve held in a test since: then 'joints'. 'watch' for one loss; 'fresh-work' where the
  *         newest followed within a week of opening the line (an O-ring, air left in the housing).
  */
 export function primeStanding(
   lossesOn: readonly Day[],
   valveChangedOn: readonly Day[],
   openedOn: readonly Day[],
+  tests: readonly DatedValveTest[] = [],
 ): PrimeStanding {
   const since = [...valveChangedOn].sort().at(-1) ?? ''
+  const test = newestTest(tests, since)
+  const said = byLosses(lossesOn, since, openedOn)
+  return { ...said, ...byTest(said, test), test }
+}
+
+function newestTest(tests: readonly DatedValveTest[], since: Day): PrimeStanding['test'] {
+  const own = tests.filter(({ on }) => on >= since).sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
+  const last = own.at(-1)
+  return last ? { ...last, verdict: valveTest(last) } : null
+}
+
+type ByLosses = Pick<PrimeStanding, 'losses' | 'lookAt' | 'why'>
+
+/** What a test adds to the losses: it outweighs what was guessed from them. */
+function byTest(said: ByLosses, test: PrimeStanding['test']): Partial<ByLosses> {
+  if (!test) return {}
+  const { verdict, on } = test
+  const psi = (pa: number) => `${(pa / PSI_PA).toFixed(1)} psi (${Math.round(pa / 1000)} kPa)`
+  if (verdict.kind === 'leaks') {
+    return {
+      lookAt: 'valve',
+      why: `the check valve lost ${psi(verdict.lostPa)} while nothing ran, on ${on}: clean it or change it`,
+    }
+  }
+  const lastLoss = said.losses.at(-1) ?? ''
+  if (verdict.kind === 'holds' && said.lookAt === 'valve' && on >= lastLoss) {
+    return {
+      lookAt: 'joints',
+      why: `prime was lost again and again, last on ${lastLoss}, but the check valve held on ${on}: look at the suction joints, O-rings and the foot valve`,
+    }
+  }
+  if (verdict.kind === 'doubtful' && said.lookAt === 'nothing') {
+    return {
+      lookAt: 'watch',
+      why: `the check valve may weep: it lost ${psi(verdict.lostPa)} on ${on}; test it again`,
+    }
+  }
+  return {}
+}
+
+function byLosses(lossesOn: readonly Day[], since: Day, openedOn: readonly Day[]): ByLosses {
   const losses = [...new Set(lossesOn)].filter((on) => on >= since).sort()
   const isFresh = (on: Day) => openedOn.some((work) => work <= on && on <= addDays(work, FRESH_DAYS))
   const last = losses.at(-1)

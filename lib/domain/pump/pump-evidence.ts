@@ -1,9 +1,20 @@
-import type { PumpReading } from './power'
-import { wireToWater } from './power'
-import { type CurvePoint, flowAtHead, type PumpType, pumpCurve } from './pump-curve'
+import { daysBetween } from '@/lib/domain/quantity/day'
+import {
+  type DatedReading,
+  type FlowQuestion,
+  flowPoints,
+  flowTrend,
+  flowWhenNew,
+  speedRatio,
+} from './flow-course'
+import type { PumpPower } from './models'
+import { type PumpReading, wireToWater } from './power'
+import type { CurvePoint, PumpType } from './pump-curve'
 
 export type PumpQuestion = {
   type: PumpType
+  /** What drives it; a motor on mains turns at one speed whatever the voltage. Unknown where it is left out. */
+  power?: PumpPower | null
   /** Flow, head, volts and amps together at installation, or when the present pump was put in. */
   reference: PumpReading | null
   now: PumpReading | null
@@ -38,9 +49,6 @@ const PUMP_ODDS = 2
 const SOUND_ODDS = -1
 /** So many errors above what it gave when new are no luck of the readings: something is not as taken. */
 const MORE_THAN_NEW = 3
-/** Beyond this the affinity laws leave out too much. */
-const SPEED = { least: 0.75, most: 1.33 }
-
 /**
  * Whether the pump gives less than it did when new, corrected for head (along its curve) and voltage (affinity laws: a
  * direct-current motor's speed follows its voltage).
@@ -50,18 +58,18 @@ const SPEED = { least: 0.75, most: 1.33 }
  * Answer  'cannot-say' with what to measure next, where a reading is missing, the voltages differ by over a third, or the
  *         pump seems to give clearly more than when new.
  */
-export function pumpEvidence({ type, reference, now, sheet = [] }: PumpQuestion): PumpEvidence {
+export function pumpEvidence({ type, power = null, reference, now, sheet = [] }: PumpQuestion): PumpEvidence {
   const missing = missingOf(reference, now)
   if (missing !== null || !reference || !now) return missing ?? NOTHING
-  const speed = now.volts / reference.volts
-  if (speed < SPEED.least || speed > SPEED.most) {
+  const speed = speedRatio(now, reference, power)
+  if (speed === null) {
     return {
       kind: 'cannot-say',
       why: 'the voltage differs from the reference by more than a third',
       next: 'measure again in full sun, flow, head, volts and amps together',
     }
   }
-  const expected = expectedFlow(type, reference, now.headM, speed, sheet)
+  const expected = flowWhenNew(type, reference, now.headM, speed, sheet)
   if (expected === null || expected.flowM3PerS <= 0) {
     return {
       kind: 'cannot-say',
@@ -69,7 +77,46 @@ export function pumpEvidence({ type, reference, now, sheet = [] }: PumpQuestion)
       next: 'measure the levels again, and add the pump’s sheet',
     }
   }
-  return judged(reference, now, now.flowM3PerS / expected.flowM3PerS, speed, expected.guessed)
+  const flowRatio = now.flowM3PerS / expected.flowM3PerS
+  return judged({ reference, now, speed }, flowRatio, errorOf(reference, now, expected.guessed))
+}
+
+/** Readings after the reference from which on a trend says more than the last of them. */
+const TREND_READINGS = 3
+
+/**
+ * The same over every full reading since the reference: with three and more the level of a robust line at the newest
+ * stands in for that one reading, so that neither a slip nor the luck of one day decides.
+ */
+export function pumpEvidenceOver(question: Omit<FlowQuestion, 'type'> & { type: PumpType }): PumpEvidence {
+  const { type, power, reference, readings, sheet } = question
+  const later = readings.filter(({ on }) => on > reference.on)
+  const now = later.reduce<DatedReading | null>(
+    (last, one) => (!last || one.on >= last.on ? one : last),
+    null,
+  )
+  const points = flowPoints(question)
+  const lone = pumpEvidence({ type, power, reference, now, sheet })
+  const newest = points.at(-1)
+  const speed = now && speedRatio(now, reference, power)
+  if (points.length < TREND_READINGS || !newest || !now || speed === null) return lone
+  const line = flowTrend(reference.on, points)
+  const { mean, deviation } = line.at([1, daysBetween(reference.on, newest.on) / 365.25])
+  const guessed = type === 'centrifugal' && sheet.length < 2
+  const floor = guessed ? errorOf(reference, now, guessed) - READING_ERROR : 0
+  const found = judged(
+    { reference, now, speed },
+    Math.exp(mean),
+    Math.hypot(Math.max(deviation, 0.03), floor),
+  )
+  return found.kind === 'evidence'
+    ? { ...found, why: `over ${points.length} full readings ${found.why}` }
+    : found
+}
+
+const errorOf = (reference: PumpReading, now: PumpReading, guessed: boolean): number => {
+  const headMoved = Math.abs(Math.log(now.headM / reference.headM))
+  return guessed ? Math.hypot(READING_ERROR, GUESSED_ERROR * Math.min(1, headMoved / 0.2)) : READING_ERROR
 }
 
 const NOTHING: PumpEvidence = {
@@ -107,35 +154,11 @@ function missingOf(reference: PumpReading | null, now: PumpReading | null): Pump
     : null
 }
 
-function expectedFlow(
-  type: PumpType,
-  reference: PumpReading,
-  headM: number,
-  speed: number,
-  sheet: readonly CurvePoint[],
-): { flowM3PerS: number; guessed: boolean } | null {
-  // A displacement pump moves the same volume each turn: its flow goes with speed and hardly with head.
-  if (type === 'displacement') return { flowM3PerS: reference.flowM3PerS * speed, guessed: false }
-  const curve = pumpCurve(sheet.length > 1 ? sheet : [reference])
-  if (!curve) return null
-  // The sheet tells the form of the curve; the reference tells where this very pump stood on it.
-  const own = reference.flowM3PerS / Math.max(1e-9, flowAtHead(curve, reference.headM))
-  return { flowM3PerS: own * flowAtHead(curve, headM, speed), guessed: curve.assumed }
-}
+type Pair = { reference: PumpReading; now: PumpReading; speed: number }
 
-function judged(
-  reference: PumpReading,
-  now: PumpReading,
-  flowRatio: number,
-  speed: number,
-  guessed: boolean,
-): PumpEvidence {
+function judged({ reference, now, speed }: Pair, flowRatio: number, error: number): PumpEvidence {
   // Nothing at all is as far down as a reading can say.
   const log = Math.log(Math.max(flowRatio, 0.05))
-  const headMoved = Math.abs(Math.log(now.headM / reference.headM))
-  const error = guessed
-    ? Math.hypot(READING_ERROR, GUESSED_ERROR * Math.min(1, headMoved / 0.2))
-    : READING_ERROR
   if (log > MORE_THAN_NEW * error) return moreThanNew(flowRatio)
   const worn = Math.hypot(WORN.deviation, error)
   // A loss greater than the usual is no evidence against wear: past its middle the curve of wear stays level.

@@ -23,6 +23,8 @@ export type SuctionLine = {
   /** Sum of the K of foot valve, bends and fittings, at the velocity in the first pipe. */
   kSum: number
   roughnessM: number
+  /** For Hazen–Williams; that of old plastic where it is left out. */
+  hazenC?: number
 }
 
 export type SuctionFriction = {
@@ -52,7 +54,7 @@ export function suctionFriction(
   const viscosity = waterViscosityPaS(temperatureC) / waterDensityKgPerM3(temperatureC)
   const sum = (of: (pipe: Pipe) => number) => line.pipes.reduce((all, pipe) => all + of(pipe), 0)
   const darcyM = sum((pipe) => darcyHead(pipe, flowM3PerS, line.roughnessM, viscosity).headM)
-  const hazenWilliamsM = sum((pipe) => hazenWilliamsHeadM(pipe, flowM3PerS, C_PLASTIC))
+  const hazenWilliamsM = sum((pipe) => hazenWilliamsHeadM(pipe, flowM3PerS, line.hazenC ?? C_PLASTIC))
   const fittingsM = fittingsHeadM(line.kSum, flowM3PerS, first.insideM)
   const apart = Math.abs(darcyM - hazenWilliamsM) > 0.25 * Math.max(darcyM, hazenWilliamsM)
   return { headM: darcyM + fittingsM, darcyM, hazenWilliamsM, apart }
@@ -75,8 +77,9 @@ export type LiftMonth = {
   month: number
   staticM: number | null
   deepestStaticM: number
-  /** Suction head to spare, m; null where no static level is known. */
+  /** Suction head to spare over what is asked for, m, and the net positive suction head available; null without a level. */
   spareM: number | null
+  availableM: number | null
 }
 
 export type LiftOverYear =
@@ -111,6 +114,8 @@ export function liftOverYear(year: SuctionYear, monthlyStaticM: readonly (number
       staticM,
       deepestStaticM,
       spareM: staticM === null ? null : deepestStaticM - staticM,
+      // The deepest level is the one at which just what is asked for is left.
+      availableM: staticM === null ? null : year.requiredM + deepestStaticM - staticM,
     }
   })
   const known = months.flatMap((m) => (m.spareM === null ? [] : [{ month: m.month, spareM: m.spareM }]))

@@ -27,6 +27,7 @@ export const SLOTS = [
   'water-again',
   'owner',
   'place',
+  'valve',
 ] as const
 export type Slot = (typeof SLOTS)[number]
 

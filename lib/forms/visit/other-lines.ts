@@ -1,4 +1,4 @@
-import { EVENTS, PART_KINDS, SANITARY_ANSWERS } from '@/lib/domain/logbook/kinds'
+import { EVENTS, type Fact, PART_KINDS, SANITARY_ANSWERS } from '@/lib/domain/logbook/kinds'
 import { slug } from '@/lib/domain/upkeep'
 import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
 import type { VisitContext } from './context'
@@ -35,14 +35,17 @@ export function serviceLine(reader: Reader, context: VisitContext): Line[] {
 /** Whether a text has a letter or digit in it: what names work must. */
 export const hasWord = (text: string): boolean => /[\p{L}\p{N}]/u.test(text)
 
-function partRows(reader: Reader) {
-  const parts: { part: (typeof PART_KINDS)[number]; model?: string; count: number }[] = []
+type PartFitted = Extract<Fact, { kind: 'service-done' }>['parts'][number]
+
+function partRows(reader: Reader): PartFitted[] {
+  const parts: PartFitted[] = []
   for (let i = 1; i <= PART_ROWS; i += 1) {
     const part = PART_KINDS.find((kind) => kind === reader.text(`partKind${i}`))
     const model = reader.optional(`partModel${i}`, 'model of the part', 120)
     const countText = reader.text(`partCount${i}`)
     if (!part) {
-      if (model) reader.refuse(`partKind${i}`, 'Choose what kind of part it is')
+      if (model || reader.text(`partWarranty${i}`) !== '')
+        reader.refuse(`partKind${i}`, 'Choose what kind of part it is')
       continue
     }
     const count = countText === '' ? 1 : Number(countText)
@@ -50,9 +53,21 @@ function partRows(reader: Reader) {
       reader.refuse(`partCount${i}`, 'The number of parts must be a whole number from 1 to 99')
       continue
     }
-    parts.push({ part, count, ...(model ? { model } : {}) })
+    const warrantyMonths = warrantyOf(reader, `partWarranty${i}`, reader.text(`partWarranty${i}`))
+    parts.push({ part, count, ...(model ? { model } : {}), ...(warrantyMonths ? { warrantyMonths } : {}) })
   }
   return parts
+}
+
+const WARRANTY_MAX = 600
+
+/** Months of warranty as typed; undefined where blank or refused. */
+export function warrantyOf(reader: Reader, field: string, text: string): number | undefined {
+  if (text === '') return undefined
+  const months = Number(text.replace(/ ?months?$/i, ''))
+  if (Number.isInteger(months) && months >= 1 && months <= WARRANTY_MAX) return months
+  reader.refuse(field, `The warranty is a whole number of months from 1 to ${WARRANTY_MAX}`)
+  return undefined
 }
 
 /** The sanitary inspection; questions left open are left out, and are not "no". */

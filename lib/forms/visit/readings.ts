@@ -1,4 +1,4 @@
-import type { StoredQuantity } from '@/lib/domain/logbook/kinds'
+import { CARTRIDGE_SIDES, type StoredQuantity } from '@/lib/domain/logbook/kinds'
 import { type Day, formatQuantity } from '@/lib/domain/quantity'
 import { questionReading } from '@/lib/domain/upkeep'
 import type { UsageTrack } from '@/lib/domain/upkeep/types'
@@ -15,6 +15,7 @@ export function readingLines(reader: Reader, context: VisitContext, on: Day): Li
     ...levelLines(reader, context),
     ...flowLine(reader),
     ...pressureLine(reader),
+    ...valveLine(reader),
     ...brushLine(reader),
     ...electricalLine(reader),
   ]
@@ -100,7 +101,12 @@ function flowLine(reader: Reader): Line[] {
 function pressureLine(reader: Reader): Line[] {
   const before = reader.quantity('pressureBefore', 'pressure')
   const after = reader.quantity('pressureAfter', 'pressure')
-  if (!before && !after) return []
+  const cartridge = CARTRIDGE_SIDES.find((side) => side === reader.text('pressureCartridge'))
+  if (!before && !after) {
+    if (cartridge && !reader.errors.pressureBefore && !reader.errors.pressureAfter)
+      reader.refuse('pressureBefore', 'Enter the pressures too, or leave open across which cartridge')
+    return []
+  }
   if (before && after && after.si > before.si) {
     const answer = reader.ask('pressureAfter', {
       message: 'The pressure after the cartridge is higher than before it. Were the two swapped?',
@@ -111,9 +117,27 @@ function pressureLine(reader: Reader): Line[] {
   return [
     {
       slot: 'pressure',
-      fact: { kind: 'pressure-reading', ...(before ? { before } : {}), ...(after ? { after } : {}) },
+      fact: {
+        kind: 'pressure-reading',
+        ...(before ? { before } : {}),
+        ...(after ? { after } : {}),
+        ...(cartridge ? { cartridge } : {}),
+      },
     },
   ]
+}
+
+/** All three or none: a test without its time says nothing. */
+function valveLine(reader: Reader): Line[] {
+  const before = reader.quantity('valveBefore', 'pressure')
+  const after = reader.quantity('valveAfter', 'pressure')
+  const held = reader.quantity('valveMinutes', 'minutes')
+  const fields = ['valveBefore', 'valveAfter', 'valveMinutes']
+  const blank = fields.filter((field) => reader.text(field) === '')
+  if (blank.length === fields.length) return []
+  for (const field of blank)
+    reader.refuse(field, 'A test of the check valve needs both pressures and the minutes between them')
+  return before && after && held ? [{ slot: 'valve', fact: { kind: 'valve-test', before, after, held } }] : []
 }
 
 function brushLine(reader: Reader): Line[] {

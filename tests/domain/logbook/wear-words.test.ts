@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
+import { NO_EQUIPMENT } from '@/lib/domain/logbook/equipment'
 import { fittedParts } from '@/lib/domain/logbook/fitted'
 import type { Fact } from '@/lib/domain/logbook/kinds'
 import type { LiftStanding } from '@/lib/domain/logbook/lift-standing'
@@ -67,6 +68,7 @@ describe('the sentence of a part that wears', () => {
 describe('the interval of the well itself', () => {
   const standing = (costOfOther: number | null) => ({
     kind: 'known' as const,
+    dutyId: 'd',
     duty: 'Change cartridge',
     terminalPa: 140_000,
     referenceFlowM3PerS: null,
@@ -86,7 +88,7 @@ describe('the interval of the well itself', () => {
 
   test('is offered with what the fixed one costs beside it, and never imposed', () => {
     expect(sayInterval(standing(1.62), 'metric')).toBe(
-      "This well's own cartridges suggest 120 days between changes: three were followed. The duty's fixed 183 days cost 1.6 times as much by that rule. It is an offer: the duty stays as you set it.",
+      "This well's own cartridges suggest 120 days between changes: three were followed. The duty's fixed 183 days cost 1.6 times as much by that rule: the offer saves 38 %. It is an offer: the duty stays as you set it.",
     )
     expect(sayInterval(standing(1.01), 'metric')).toContain('cost about the same')
     expect(sayInterval(standing(null), 'metric')).not.toContain('cost ')
@@ -97,11 +99,14 @@ describe('the lift in words', () => {
   const year = (spareM: number): LiftStanding => ({
     kind: 'year',
     months: [],
-    tightest: { month: 9, staticM: 3, deepestStaticM: 3 + spareM, spareM },
+    tightest: { month: 9, staticM: 3, deepestStaticM: 3 + spareM, spareM, availableM: 3 + spareM },
     unknown: 2,
     flow: { on: TODAY, m3PerS: 4e-4 },
     drawdownM: 1,
     line: { pipes: [], kSum: 0, roughnessM: 0 },
+    friction: { headM: 0, darcyM: 0, hazenWilliamsM: 0, apart: false },
+    requiredM: 3,
+    assumed: { required: true, bore: true, length: true, fittings: true, material: true },
     cartridge: { dropPa: 0, says: 'none read' },
   })
 
@@ -135,7 +140,7 @@ describe('what presses most', () => {
       ],
     },
   ]
-  const quiet = { prime: primeOf([]), pump: pumpStanding([], null, null) }
+  const quiet = { prime: primeOf([]), pump: pumpStanding([], NO_EQUIPMENT, null) }
   const lost = ['2026-02-01', '2026-08-01'].map((on) => fact(on, { kind: 'event', event: 'prime-lost' }))
   const leaking = { ...quiet, prime: primeOf(lost) }
 

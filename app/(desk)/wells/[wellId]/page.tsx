@@ -98,7 +98,14 @@ export default async function WellPage({ params, searchParams }: Props) {
       />
       <Water wellId={wellId} standing={standing} today={day} units={viewer.units} />
       <Yield wellId={wellId} standing={standing} units={viewer.units} today={day} />
-      <Wear well={well} standing={standing} facts={facts} today={day} units={viewer.units} />
+      <Wear
+        well={well}
+        equipment={page.equipment}
+        standing={standing}
+        facts={facts}
+        today={day}
+        units={viewer.units}
+      />
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
       <Logbook wellId={wellId} visits={visits} units={viewer.units} />

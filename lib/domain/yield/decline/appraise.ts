@@ -30,7 +30,8 @@ const NORMAL_80 = 1.2816
  * none and against a pump that wears. The baseline starts anew at a rehabilitation or rebuild; what was learned before
  * about the well's ways is kept.
  *
- * Shape   visits and events in any order; levels in m below one measuring point, SI units.
+ * Shape   `pumpLogOdds`: what the pump's own readings, corrected for head and voltage, say of wear (lib/domain/pump);
+ *         null where there are none. Visits and events in any order; levels in m below one measuring point, SI units.
  * Answer  what cannot be said is null, 'too-few' or 'unclear', never 0. All dates come from the record: no clock.
  * Throws  RangeError when a date is no day or `falseAlarmShare` is not between 0 and 1.
  * Source  likelihood-ratio change detection with repeated looks (Ville 1939; Lai 1995, J. R. Stat. Soc. B 57:613, from
@@ -43,6 +44,7 @@ export function appraiseYield(
   visits: readonly YieldVisit[],
   events: readonly YieldEvent[],
   settings: DeclineSettings,
+  pumpLogOdds: number | null = null,
 ): YieldStanding {
   if (!(settings.falseAlarmShare > 0 && settings.falseAlarmShare < 1)) {
     throw new RangeError(`a false-alarm share lies between 0 and 1, not ${settings.falseAlarmShare}`)
@@ -52,7 +54,7 @@ export function appraiseYield(
   const { fits, lessOne } = fitStretches(record)
   const fit = fits[fits.length - 1] ?? null
   const rehabilitated = fits.length > 1
-  const verdict = judge(record, { fit, lessOne }, rehabilitated, settings.falseAlarmShare)
+  const verdict = judge(record, { fit, lessOne }, rehabilitated, settings.falseAlarmShare, pumpLogOdds)
   const points = pointsOf(record, fits)
   const measured = points.filter((point) => point.capacityM2PerS !== null)
   const latest = measured[measured.length - 1]

@@ -15,6 +15,8 @@ export type Verdict = {
   suspicion: number
   flag: boolean
   cause: YieldCause
+  /** What the pump's own readings, corrected for head and voltage, say; null where there are none. */
+  pumpOwn: 'worn' | 'sound' | null
 }
 
 /** Fewest capacities in the present stretch, and shortest span, before anything is said of a trend. */
@@ -38,10 +40,11 @@ export function judge(
   { fit, lessOne }: { fit: CapacityFit | null; lessOne: () => CapacityFit | null },
   afterRehabilitation: boolean,
   falseAlarmShare: number,
+  pumpLogOdds: number | null,
 ): Verdict {
   const supports = supportsOf(record, fit)
   const logDecline = fit ? declineLogOdds(fit) : Number.NEGATIVE_INFINITY
-  const chance = chancesOf(record, fit, afterRehabilitation)
+  const chance = chancesOf(record, fit, afterRehabilitation, pumpLogOdds)
   const beyond = supports === 'capacity' && logDecline > Math.log(1 / falseAlarmShare) + FLAG.margin
   return {
     supports,
@@ -50,6 +53,8 @@ export function judge(
     suspicion: suspicionOf(record, supports, chance.well),
     flag: beyond && isBorneOut(lessOne()),
     cause: causeOf(supports, chance),
+    pumpOwn:
+      pumpLogOdds === null || Math.abs(pumpLogOdds) < SPEAKS ? null : pumpLogOdds > 0 ? 'worn' : 'sound',
   }
 }
 
@@ -82,11 +87,13 @@ function chancesOf(
   record: WellRecord,
   fit: CapacityFit | null,
   afterRehabilitation: boolean,
+  pumpLogOdds: number | null,
 ): Verdict['chance'] {
   const falling = chanceOf(record.table.logOdds, TABLE.oddsBeforehand)
   const decline = Math.log(afterRehabilitation ? CAPACITY.oddsAfterRehabilitation : CAPACITY.oddsBeforehand)
   const worn = Math.log(FLOW.oddsBeforehand)
-  const logPump = (fit ? fit.logPump : record.flow.logOdds) + worn
+  const own = pumpLogOdds === null ? 0 : ownReadings(pumpLogOdds, record.flow.logOdds)
+  const logPump = (fit ? fit.logPump : record.flow.logOdds) + worn + own
   const logWell = fit
     ? logSumExp([fit.logDecline + decline, fit.logBoth + decline + worn])
     : Number.NEGATIVE_INFINITY
@@ -98,6 +105,21 @@ function chancesOf(
     waterTable: neither * falling,
     steady: neither * (1 - falling),
   }
+}
+
+/** From here on the pump's own readings speak for or against it. */
+const SPEAKS = 1
+/** They come from a hand and a gauge like the others: no more than this is added or taken. */
+const OWN_MOST = 4
+
+/**
+ * What the pump's own readings add to the log odds of a worn pump. Flow went into those already: where both say the same,
+ * nothing is counted twice. Where head and voltage explain a fall of flow, what flow alone said is taken back.
+ */
+function ownReadings(own: number, byFlow: number): number {
+  if (own < 0 && byFlow > 0) return Math.max(-OWN_MOST - 2, own - Math.min(byFlow, OWN_MOST))
+  if (own > 0) return Math.max(0, Math.min(OWN_MOST, own - Math.max(0, byFlow)))
+  return 0
 }
 
 /** Without flow or without drawdown, a change can mean several things: the suspicion is held back. */

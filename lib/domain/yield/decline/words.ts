@@ -19,7 +19,13 @@ export function sentenceOf(told: Told): string {
     mended > 0
       ? ` ${plural(mended, 'reading')} with a plain slip ${mended === 1 ? 'was' : 'were'} mended or left out.`
       : ''
-  return `${bodyOf(told, since)}${aside}`
+  return `${bodyOf(told, since)}${OWN_WORDS[told.verdict.pumpOwn ?? 'silent']}${aside}`
+}
+
+const OWN_WORDS = {
+  worn: ' Held against itself when new, at one head and voltage, the pump gives less.',
+  sound: ' Held against itself when new, at one head and voltage, the pump gives what it did.',
+  silent: '',
 }
 
 function bodyOf({ verdict, evidence, tests, rehabilitated }: Told, since: string): string {

@@ -11,6 +11,7 @@ import type { WellPage } from '@/lib/records/wells'
 
 type Props = {
   well: WellPage['well']
+  equipment: WellPage['equipment']
   standing: WellPage['standing']
   facts: readonly CurrentFact[]
   today: Day
@@ -18,11 +19,11 @@ type Props = {
 }
 
 /** The one sentence about wear and pump that presses most; the charts and reasons have a page of their own. */
-export function Wear({ well, standing, facts, today, units }: Props) {
+export function Wear({ well, equipment, standing, facts, today, units }: Props) {
   if (!standing) return null
   const { tone, word, says } = mostUrgent(
     standing.duties,
-    { prime: primeOf(facts), pump: pumpStanding(facts, well.liftM, well.installedOn) },
+    { prime: primeOf(facts), pump: pumpStanding(facts, equipment, well.installedOn) },
     today,
     units,
   )

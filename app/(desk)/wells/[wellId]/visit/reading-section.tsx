@@ -1,5 +1,5 @@
 import { AskedAgain } from '@/app/ui/asked-again'
-import { Field } from '@/app/ui/field'
+import { Field, SelectField } from '@/app/ui/field'
 import { Section } from '@/app/ui/section'
 import type { Use } from '@/lib/domain/quantity/format'
 import { BRUSHES_MAX } from '@/lib/forms/visit/shape'
@@ -21,6 +21,12 @@ const METERS: readonly Row[] = [
   { name: 'volumeMeter', label: 'Volume meter', use: 'volume', last: 'volumeMeter' },
   { name: 'pressureBefore', label: 'Pressure before the cartridge', use: 'pressure', last: 'pressureBefore' },
   { name: 'pressureAfter', label: 'Pressure after the cartridge', use: 'pressure', last: 'pressureAfter' },
+]
+
+const VALVE: readonly Row[] = [
+  { name: 'valveBefore', label: 'Pressure when the pump stopped', use: 'pressure' },
+  { name: 'valveAfter', label: 'Pressure after the wait', use: 'pressure' },
+  { name: 'valveMinutes', label: 'Minutes between them', use: 'minutes' },
 ]
 
 const MOTOR: readonly Row[] = [
@@ -45,8 +51,29 @@ export function ReadingSection(props: Props) {
         </p>
         <Rows rows={LEVELS} {...props} />
       </Section>
-      <Section title="Meters and pressure" open state={props.state} fields={METERS.map((row) => row.name)}>
+      <Section
+        title="Meters and pressure"
+        open
+        state={props.state}
+        fields={[...METERS.map((row) => row.name), 'pressureCartridge']}
+      >
         <Rows rows={METERS} {...props} />
+        <SelectField
+          state={props.state}
+          name="pressureCartridge"
+          label="Pressures read across (if the cartridge was changed today)"
+          options={[
+            { value: '', label: 'not changed, or not known' },
+            { value: 'old', label: 'the old cartridge, before the change' },
+            { value: 'new', label: 'the new cartridge, after the change' },
+          ]}
+        />
+      </Section>
+      <Section title="Check valve test" state={props.state} fields={VALVE.map((row) => row.name)}>
+        <p className="hint">
+          Stop the pump with every tap closed. Read the gauge at once, and again after ten minutes or more.
+        </p>
+        <Rows rows={VALVE} {...props} />
       </Section>
       <Section title="Motor: brushes, amps, volts" state={props.state} fields={MOTOR.map((row) => row.name)}>
         <Rows rows={MOTOR} {...props} />

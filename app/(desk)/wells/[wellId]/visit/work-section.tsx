@@ -19,7 +19,7 @@ export function WorkSection({
       title="Done today"
       open
       state={state}
-      fields={['otherWork', ...rows.flatMap((i) => [`partKind${i}`, `partCount${i}`])]}
+      fields={['otherWork', ...rows.flatMap((i) => [`partKind${i}`, `partCount${i}`, `partWarranty${i}`])]}
     >
       {duties.length > 0 ? (
         <fieldset className="field">
@@ -55,6 +55,13 @@ export function WorkSection({
             state={state}
             name={`partCount${i}`}
             label={<Unseen n={i}>How many</Unseen>}
+            inputMode="numeric"
+            short
+          />
+          <Field
+            state={state}
+            name={`partWarranty${i}`}
+            label={<Unseen n={i}>Warranty, months</Unseen>}
             inputMode="numeric"
             short
           />

@@ -9,14 +9,16 @@ const IF_IT_IS: Record<PumpType, string> = {
   displacement: 'If it is a diaphragm or piston pump',
 }
 
-/** What the pump's readings say, once where both kinds of pump come to the same, else for each. */
+/** What the pump's readings say for the kind that it is; where that is not known, once where both come to the same. */
 export function EvidenceWords({
-  evidence: { centrifugal, displacement },
+  pump: { type, evidence },
   units,
 }: {
-  evidence: PumpStanding['evidence']
+  pump: Pick<PumpStanding, 'type' | 'evidence'>
   units: UnitSystem
 }) {
+  if (type !== null) return <Words of={evidence[type]} units={units} />
+  const { centrifugal, displacement } = evidence
   const same = centrifugal.kind === 'cannot-say' && centrifugal.why === displacement.why
   if (same) return <Words of={centrifugal} units={units} />
   return (
@@ -26,7 +28,9 @@ export function EvidenceWords({
           <Status tone="unsure">Depends on the kind of pump</Status>
         </p>
       )}
-      <p className="muted text">How the pump works is not in the register, so both are told.</p>
+      <p className="muted text">
+        How the pump works is not in the register, so both are told: name its model on the well’s form.
+      </p>
       <ul className="plain-list stack-tight">
         {(
           [

@@ -61,11 +61,12 @@ function Months({ lift, units }: { lift: Year; units: UnitSystem }) {
             </tr>
           </thead>
           <tbody>
-            {lift.months.map(({ month, staticM, deepestStaticM, spareM }) => (
+            {lift.months.map(({ month, staticM, deepestStaticM, spareM, availableM }) => (
               <tr key={month}>
                 <th scope="row">{monthName(month)}</th>
                 <td>{show(staticM)}</td>
                 <td>{show(deepestStaticM)}</td>
+                <td>{availableM === null ? 'cannot say' : show(availableM)}</td>
                 <td>{spareM === null ? 'cannot say' : show(spareM)}</td>
               </tr>
             ))}
@@ -76,25 +77,29 @@ function Months({ lift, units }: { lift: Year; units: UnitSystem }) {
   )
 }
 
-/** Within what the pump asks for, m. */
-const MARGIN_M = 0.5
 /** What a deep low takes from the air's push, m of water. */
 const LOW_M = 0.5
 
-function assumptions({ flow, drawdownM, line, cartridge }: Year, units: UnitSystem): string[] {
-  const { requiredM, temperatureC, insideM, kSum } = LIFT_ASSUMED
+const TAKEN = ' (common practice, no published source; enter it on the well’s form)'
+
+function assumptions(lift: Year, units: UnitSystem): string[] {
+  const { flow, drawdownM, line, cartridge, friction, requiredM, assumed } = lift
+  const { temperatureC, marginM } = LIFT_ASSUMED
   const [pipe] = line.pipes
   const length = pipe ? formatQuantity(pipe.lengthM, 'distance', units) : 'no'
+  const bore = pipe ? formatQuantity(pipe.insideM, 'bore', units) : 'no'
   const dropWords = {
     'none read': 'No drop across a cartridge is counted: none was ever read.',
     'behind the pump':
       'No drop across the cartridge is counted: the gauge before it shows pressure, so it stands behind the pump.',
     'before the pump': `The cartridge stands before the pump, and its last drop of ${formatQuantity(cartridge.dropPa, 'pressure', units)} is counted.`,
   }
+  const from = (taken: boolean) => (taken ? TAKEN : ' (of the register)')
   return [
     `The flow last read, ${formatQuantity(flow.m3PerS, 'flow', units)} on ${showDay(flow.on, units)}, and the drawdown of ${formatQuantity(drawdownM, 'drawdown', units)} that the well's capacity makes of it.`,
-    `The pump asks for ${formatQuantity(requiredM, 'lift', units)} of suction head, a margin of ${formatQuantity(MARGIN_M, 'lift', units)} within (common practice, no published source): the pump's own sheet wins.`,
-    `A suction pipe of ${formatQuantity(insideM, 'bore', units)} inside, ${length} long, with fittings that count ${kSum} velocity heads (common practice, no published source).`,
+    `The pump asks for ${formatQuantity(requiredM - marginM, 'lift', units)} of suction head${assumed.required ? ' (common practice, no published source; the pump’s own sheet wins: enter it with its model)' : ' (NPSH required by its model)'}, and ${formatQuantity(marginM, 'lift', units)} are kept on top (common practice, no published source).`,
+    `A suction pipe of ${bore} inside${from(assumed.bore)}, ${length} long${from(assumed.length)}, of ${assumed.material ? 'plastic, as nothing else is known' : 'what the register says'}, with fittings that count ${Number(line.kSum.toFixed(2))} velocity heads${from(assumed.fittings)}.`,
+    `Friction of the pipe ${formatQuantity(friction.darcyM, 'lift', units)} by Darcy–Weisbach, which is counted, and ${formatQuantity(friction.hazenWilliamsM, 'lift', units)} by Hazen–Williams as the check${friction.apart ? ': the two are apart by more than a quarter, so look at bore, pipe and flow again' : ''}; fittings take ${formatQuantity(friction.headM - friction.darcyM, 'lift', units)}.`,
     `Water at ${formatQuantity(temperatureC + 273.15, 'temperature', units)} all the year, on the warm side (common practice, no published source).`,
     dropWords[cartridge.says],
     `The usual pressure of the air at this altitude. A deep low takes up to about ${formatQuantity(LOW_M, 'lift', units)} of water from it for a day or two (common practice, no published source).`,

@@ -26,10 +26,11 @@ export function PartsInPlace({ parts, facts, today, units }: Props) {
             {sayWarranty(part.warrantyUntil, today, units)}
           </li>
         ))}
-        {fitted.map(({ part, model, on, before }) => (
+        {fitted.map(({ part, model, on, before, warrantyUntil }) => (
           <li key={part}>
             <strong>{part}</strong> {model ?? ''} by the logbook: last fitted {showDay(on, units)}
-            {before.length > 0 ? `, ${before.length} before it` : ''}
+            {before.length > 0 ? `, ${before.length} before it` : ''};{' '}
+            {sayWarranty(warrantyUntil, today, units)}
           </li>
         ))}
       </ul>

@@ -5,24 +5,34 @@ import type { PumpSide, PumpStanding } from '@/lib/domain/logbook/pump-standing'
 import { sentence } from '@/lib/domain/logbook/wear-words'
 import type { YieldSummary } from '@/lib/domain/logbook/yield-summary'
 import { CAUSE_WORDS } from '@/lib/domain/logbook/yield-words'
+import type { PumpFacts } from '@/lib/domain/pump'
 import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import { EvidenceWords } from './evidence-words'
+import { SharesChart } from './shares-chart'
 
-type Props = { pump: PumpStanding; yields: YieldSummary; wellId: string; units: UnitSystem }
+type Props = {
+  pump: PumpStanding
+  model: PumpFacts | null
+  yields: YieldSummary
+  wellId: string
+  units: UnitSystem
+}
 
 /** The pump at first and now, and what that says to "pump or well?". */
-export function Pump({ pump, yields, wellId, units }: Props) {
-  const { reference, now, evidence, lacking } = pump
+export function Pump({ pump, model, yields, wellId, units }: Props) {
+  const { reference, now, lacking } = pump
   return (
     <section aria-labelledby="pump" className="stack">
       <h2 id="pump">Pump</h2>
+      {model ? <p className="text">{model.name}</p> : null}
       {reference ? <PumpTable reference={reference} now={now} units={units} /> : null}
       {lacking.length > 0 ? (
         <p className="text">To hold the pump against itself, this is lacking: {lacking.join(', ')}.</p>
       ) : null}
       <h3>Pump or well?</h3>
-      <EvidenceWords evidence={evidence} units={units} />
+      <EvidenceWords pump={pump} units={units} />
+      <SharesChart pump={pump} units={units} />
       <p className="text">
         The readings of the whole well say: <strong>{CAUSE_WORDS[yields.cause]}</strong>.{' '}
         <Link href={paths.wellYield(wellId)} prefetch={false}>
@@ -32,8 +42,12 @@ export function Pump({ pump, yields, wellId, units }: Props) {
       {reference ? (
         <p className="muted text">
           {sentence(
-            'head is the level while pumping, the lift to the pump and the pressure before the cartridge; friction in the pipe before that gauge is left out, so that the true share of power is a little higher. It is held against the first full reading since this pump was put in, not against a maker’s sheet',
-          )}
+            'head is the level while pumping, the lift to the pump and the pressure before the cartridge; friction in the pipe before that gauge is left out, so that the true share of power is a little higher',
+          )}{' '}
+          It is held against{' '}
+          {pump.referenceFrom === 'register'
+            ? 'what the register says that it gave when it was new.'
+            : 'the first full reading since it was put in; what it gave when new can be entered on the well’s form.'}
         </p>
       ) : null}
     </section>
