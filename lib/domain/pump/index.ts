@@ -11,7 +11,6 @@ export type { CartridgeReading } from './cartridge-runs'
 export * from './fitted-parts'
 export * from './fittings'
 export {
-  type DatedReading,
   type FlowPoint,
   type FlowQuestion,
   flowPoints,

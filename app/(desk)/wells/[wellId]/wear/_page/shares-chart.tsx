@@ -21,7 +21,7 @@ export function SharesChart({ pump, units }: { pump: PumpStanding; units: UnitSy
           name: 'share of the flow when new',
           mark: 'disc',
           stretches: [
-            all.map(({ on, share }) => ({ id: `${on} ${i}`, on, value: 100 * share, used: true })),
+            all.map(({ on, share }) => ({ id: `${on} ${share}`, on, value: 100 * share, used: true })),
           ],
         },
       ]}
