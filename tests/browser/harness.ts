@@ -88,9 +88,10 @@ function freePort(): Promise<number> {
 
 /**
  * The packaged Chromium of the lock file on Linux, elsewhere the one on the PATH. The packaged one unpacks into
- * the temp folder and takes any that lies there, whatever its version: it gets a new folder each time.
+ * the temp folder and takes any that lies there, whatever its version: it gets a new folder each time. 'webgl' draws
+ * maps in software, which costs every other page time.
  */
-export async function launchBrowser(): Promise<Browser> {
+export async function launchBrowser(graphics: 'plain' | 'webgl' = 'plain'): Promise<Browser> {
   if (process.platform !== 'linux' || process.arch !== 'x64')
     return chromium.launch({ executablePath: browserOnPath() })
   const home = mkdtempSync(join(tmpdir(), 'wellround-chromium-'))
@@ -103,7 +104,7 @@ export async function launchBrowser(): Promise<Browser> {
       args: [
         '--no-sandbox',
         '--headless=shell',
-        '--disable-gpu',
+        ...(graphics === 'webgl' ? SOFTWARE_GL : ['--disable-gpu']),
         '--no-first-run',
         '--disable-background-networking',
       ],
@@ -115,6 +116,8 @@ export async function launchBrowser(): Promise<Browser> {
     else process.env.TMPDIR = before
   }
 }
+
+const SOFTWARE_GL = ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader']
 
 function browserOnPath(): string {
   for (const name of ['chromium', 'chromium-browser', 'google-chrome', 'chrome']) {

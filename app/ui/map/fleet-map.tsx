@@ -44,7 +44,11 @@ export function FleetMap({ label, points, source, line, tiles, units }: FleetMap
   }, [label, points, source, line, tiles, units])
 
   return (
-    <figure className="fleet-map stack-tight no-print" data-state={state.kind}>
+    <figure
+      className="fleet-map stack-tight no-print"
+      data-state={state.kind}
+      data-wells={state.kind === 'shown' ? state.wells : undefined}
+    >
       <div className="map-frame" ref={frame} hidden={state.kind === 'failed'} />
       <div role="status" className="muted small">
         {state.kind === 'loading' ? 'The map is being loaded; the list below says the same.' : null}
