@@ -28,6 +28,7 @@ export const paths = {
   wells: (query?: Query) => withQuery('/wells', query),
   newWell: () => '/wells/new',
   bulkDuties: (query?: Query) => withQuery('/wells/duties', query),
+  bulkSetUp: (query?: Query) => withQuery('/wells/set-up', query),
   well: (wellId: string) => `/wells/${id(wellId)}`,
   wellEdit: (wellId: string) => `/wells/${id(wellId)}/edit`,
   sale: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/sale`, query),

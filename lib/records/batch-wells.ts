@@ -33,9 +33,14 @@ export type BatchCounts = {
   entriesUnchanged: number
 }
 
-/** A register row that a batch changed: what it held before, and the version it has since. */
+/** A register row that a batch changed: what those columns held before, and the version it has since. */
 export type BatchChange =
-  | { target: 'well'; id: string; version: number; before: WellValues & { ownerName: string | null } }
+  | {
+      target: 'well'
+      id: string
+      version: number
+      before: Partial<WellValues> & { ownerName: string | null }
+    }
   | { target: 'duty'; id: string; version: number; before: DutyValues }
 
 /** The register's side of one import: wells and duties put in or changed, and what each did. */

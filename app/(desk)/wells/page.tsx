@@ -89,6 +89,18 @@ function BulkBar({ query }: { query: ReturnType<typeof readWellsQuery> }) {
       <button className="button button-plain" type="submit" name="all" value="1">
         {query.filtered ? 'Give all that this search finds a duty' : 'Give all wells a duty'}
       </button>
+      <button className="button button-quiet" type="submit" formAction={paths.bulkSetUp()}>
+        Set those chosen up alike
+      </button>
+      <button
+        className="button button-plain"
+        type="submit"
+        name="all"
+        value="1"
+        formAction={paths.bulkSetUp()}
+      >
+        {query.filtered ? 'Set all that this search finds up alike' : 'Set all wells up alike'}
+      </button>
     </div>
   )
 }

@@ -37,7 +37,7 @@ export default async function UndoPage({ params }: { params: Promise<{ batchId: 
             Its {batch.counts.entriesAdded.toLocaleString('en-US')} logbook lines will be withdrawn, its{' '}
             {batch.counts.wellsAdded.toLocaleString('en-US')} wells leave the register unless somebody has
             written about them since, and what it changed is set back unless somebody has changed it again.
-            Nothing is deleted. The file can be imported again.
+            Nothing is deleted{batch.what === 'set-up' ? '.' : '. The file can be imported again.'}
           </p>
           <form action={takeBack.bind(null, batchId)}>
             <SubmitButton busy="Taking it back…">Take the import back</SubmitButton>

@@ -1,0 +1,34 @@
+import { slug } from '@/lib/domain/upkeep/keys'
+import { DUTY_LIBRARY, dutyFromTemplate } from '@/lib/domain/upkeep/library'
+import { listParam, type Params, readWellsQuery, textParam } from '@/lib/forms/list-filters'
+import type { DutyFields } from '@/lib/records/duty-fields'
+import type { SetUpChoice } from '@/lib/records/set-up'
+
+/** What an address or a form says to give the wells; unknown duties are left out. */
+export function choiceOf(params: Params): SetUpChoice {
+  return {
+    pumpModelId: textParam(params, 'pump') || null,
+    cartridgeModelId: textParam(params, 'cartridge') || null,
+    duties: listParam(params, 'duty').flatMap((key) => dutyOfKey(key) ?? []),
+  }
+}
+
+function dutyOfKey(key: string): DutyFields | null {
+  const template = DUTY_LIBRARY.find(({ name }) => slug(name) === key)
+  if (!template) return null
+  const { condition, ...duty } = dutyFromTemplate(template)
+  return {
+    ...duty,
+    condition: condition?.kind ?? null,
+    conditionLimitSi: condition?.limitSi ?? null,
+    typed: {},
+  }
+}
+
+/** Which wells were chosen, as hidden fields: those ticked, or the search that finds them. */
+export function chosenFields(params: Params): { name: string; value: string }[] {
+  if (textParam(params, 'all') !== '1')
+    return listParam(params, 'ids').map((value) => ({ name: 'ids', value }))
+  const search = Object.entries(readWellsQuery(params).texts).map(([name, value]) => ({ name, value }))
+  return [...search, { name: 'all', value: '1' }]
+}
