@@ -48,6 +48,12 @@ module.exports = {
       to: { path: '^(lib/(?!mail/)|app/|seed/|tests/)' },
     },
     {
+      name: 'remind-sends-what-records-decide',
+      severity: 'error',
+      from: { path: '^lib/remind/' },
+      to: { path: '^(lib/(?!remind/|records/|mail/|domain/|clock)|app/|seed/|tests/)' },
+    },
+    {
       name: 'exchange-never-the-pages',
       severity: 'error',
       from: { path: '^lib/exchange/' },

@@ -33,6 +33,14 @@ export function todayIn(zone: string, instantMs: number): Day {
   return `${part('year').padStart(4, '0')}-${part('month')}-${part('day')}`
 }
 
+/** The hour of the day, 0 to 23, that it is at an instant (ms since 1970) in a time zone. */
+export function hourIn(zone: string, instantMs: number): number {
+  const text = new Intl.DateTimeFormat('en-US', { timeZone: zone, hour: '2-digit', hourCycle: 'h23' }).format(
+    instantMs,
+  )
+  return Number(text)
+}
+
 /** Making a formatter costs far more than using it, and an outfit lives in one zone. */
 const formatters = new Map<string, Intl.DateTimeFormat>()
 

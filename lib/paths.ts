@@ -96,6 +96,8 @@ export const paths = {
   ownAsk: (wellId: string) => `/own/${id(wellId)}/ask`,
   ownAnswer: (wellId: string, entryId: string) => `/own/${id(wellId)}/answer/${id(entryId)}`,
 
+  reminders: (query?: Query) => withQuery('/reminders', query),
+  feed: (token: string) => `/feed/${id(token)}.ics`,
   fromOwners: (query?: Query) => withQuery('/from-owners', query),
   households: (query?: Query) => withQuery('/households', query),
   household: (ownerId: string) => `/households/${id(ownerId)}`,

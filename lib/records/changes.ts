@@ -17,6 +17,7 @@ export type ChangeLine = {
     | 'setting'
     | 'user'
     | 'invitation'
+    | 'mail'
     | 'round'
     | 'stop'
     | 'stock'

@@ -3,6 +3,7 @@ import type { Standing } from '@/lib/domain/logbook/appraise'
 import { TANK_WORDS } from '@/lib/domain/logbook/describe-owner'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import type { LogVisit } from '@/lib/domain/logbook/history'
+import { type Matter, openMatters } from '@/lib/domain/logbook/owner-matters'
 import { type RestLevel, restLevels } from '@/lib/domain/logbook/owner-years'
 import type { Db } from './db'
 import { logbookOf } from './logbook-of-well'
@@ -16,6 +17,8 @@ export type OwnWell = {
   standing: Standing | null
   visits: LogVisit[]
   samples: { entryId: string; on: string; unconfirmed: boolean }[]
+  /** What is open between them and the outfit. */
+  matters: Matter[]
   /** Levels at rest, oldest first. */
   levels: RestLevel[]
   /** The tank as it was last read; null where it never was. */
@@ -48,6 +51,8 @@ export function ownWell(db: Db, viewer: Viewer, wellId: string): OwnWell | null 
     standing: page.standing,
     visits,
     samples,
+    // From the lines that this household may read: what others asked before stays with the outfit.
+    matters: page.well.retiredOn === null ? openMatters(facts) : [],
     levels: restLevels(facts),
     tank: lastTank(facts),
   }

@@ -103,6 +103,7 @@ async function prepare(db: Db): Promise<Person[]> {
     ownerId,
     dutyId: one<{ id: string }>('SELECT "id" FROM "Duty" WHERE "wellId" = ? AND "retired" = 0', well.id).id,
     batchId: one<{ id: string }>('SELECT "id" FROM "Batch" LIMIT 1').id,
+    token: NOBODY,
     uploadId: NOBODY,
     jobId: NOBODY,
     modelId: one<{ id: string }>('SELECT "id" FROM "PumpModel" LIMIT 1').id,

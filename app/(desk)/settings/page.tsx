@@ -68,6 +68,9 @@ export default async function SettingsPage() {
         <h2 id="outfit">The outfit</h2>
         <OutfitForm outfit={getOutfit(db)} />
       </section>
+      <p>
+        <Link href={paths.reminders()}>Reminders: what goes out tomorrow, and what did not go out</Link>
+      </p>
       <section className="sheet" aria-labelledby="reckoning">
         <h2 id="reckoning">Reckoning</h2>
         <ReckonForm

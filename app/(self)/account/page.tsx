@@ -10,6 +10,7 @@ import { listSessions } from '@/lib/records/accounts'
 import { getDb } from '@/lib/records/open'
 import { passkeysOf } from '@/lib/records/passkeys'
 import { endOneSession, endSessions } from './actions'
+import { MailSection } from './mail-section'
 import { Passkeys } from './passkeys'
 import { PasswordForm } from './password-form'
 import { ProfileForm } from './profile-form'
@@ -42,6 +43,7 @@ export default async function AccountPage({ searchParams }: Props) {
         <h2 id="about-you">About you</h2>
         <ProfileForm name={viewer.name} units={viewer.units} />
       </section>
+      <MailSection viewer={viewer} />
       <section className="sheet" aria-labelledby="change-password">
         <h2 id="change-password">Change the password</h2>
         <PasswordForm />

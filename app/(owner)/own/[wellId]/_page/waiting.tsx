@@ -9,7 +9,7 @@ import type { OwnWell } from '@/lib/records/own-well'
 
 /** What the household asked for, and what the outfit asks them; nothing where nothing is open. */
 export function Waiting({ well, units }: { well: OwnWell; units: UnitSystem }) {
-  const matters = (well.standing?.matters ?? []).filter((one) => one.kind === 'visit' || one.state !== 'new')
+  const matters = well.matters.filter((one) => one.kind === 'visit' || one.state !== 'new')
   if (matters.length === 0) return null
   return (
     <section className="sheet stack" aria-labelledby="open">

@@ -20,7 +20,7 @@ export default async function AnswerPage({ params }: Props) {
   const { wellId, entryId } = await params
   const viewer = await ownViewer()
   const well = ownWell(await getDb(), viewer, wellId)
-  const matter = well?.standing?.matters.find(({ id }) => id === entryId)
+  const matter = well?.matters.find(({ id }) => id === entryId)
   if (matter?.kind !== 'look' || matter.question === null) notFound()
   return (
     <>
