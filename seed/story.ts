@@ -16,6 +16,8 @@ export function tell(life: WellLife, visits: Visit[], dice: Dice): Visit[] {
       return [...visits, ...openBacteria(life)]
     case 'open-nitrate':
       return [...visits, ...openNitrate(life)]
+    case 'lapsed-owner':
+      return [...visits, ...heardFrom(life.end)]
     case 'cannot-be-found':
       return lostHead(visits, life.end)
     case 'meter-replaced':
@@ -41,6 +43,33 @@ function rehabilitation(life: WellLife): Visit {
       text: 'Pit surged and pumped clear for six hours. Red slime off the casing. Drop pipe and foot brushed.',
     },
   ])
+}
+
+/** The household writes again after two years: a sheet that nobody has looked at yet, and a visit asked for. */
+function heardFrom(end: Day): Visit[] {
+  const taken = addDays(end, -9)
+  return [
+    visit(taken, 'Ferdy Okonjo', [
+      {
+        kind: 'sample',
+        sampledAt: `${taken}T08:10`,
+        receivedAt: `${taken}T13:30`,
+        lab: 'Sorrel County Laboratory',
+        point: 'kitchen tap',
+        enteredBy: 'owner',
+        results: [{ analyte: 'Nitrate as N', result: '1.8', unit: 'mg/L' }],
+      },
+    ]),
+    visit(addDays(end, -3), 'Ferdy Okonjo', [
+      {
+        kind: 'visit-request',
+        about: 'look',
+        urgent: false,
+        text: 'We are back at the cabin. Could you see to the filter before the snow?',
+        phone: '555-0108',
+      },
+    ]),
+  ]
 }
 
 /** The last two times nobody found the head. */

@@ -7,6 +7,7 @@ const SOURCES = [
   'app',
   'lib',
   'proxy.ts',
+  'instrumentation.ts',
   'next.config.ts',
   'tsconfig.json',
   'package-lock.json',

@@ -4,6 +4,7 @@ import type { MeterKind, MeterReading } from '@/lib/domain/upkeep/types'
 import { trackUsage } from '@/lib/domain/upkeep/usage'
 import { contentId } from '@/lib/records/ids'
 import { keyOf } from '@/lib/records/well-fields'
+import { byContent } from './about'
 import { contentKey } from './content'
 import type { EntryFact } from './drafts'
 import type { Problem } from './problems'
@@ -21,7 +22,7 @@ export type Compared = {
  * by whatever way it got there, or when the same row was imported before and has since been corrected.
  */
 export function compareEntries(entries: readonly EntryFact[], logbook: readonly Entry[]): Compared {
-  const facts = currentFacts(logbook)
+  const facts = byContent(entries[0]?.wellLabel ?? '', currentFacts(logbook))
   const said = new Set(facts.map(({ on, time, fact }) => JSON.stringify(contentKey(on, time, fact))))
   const isImported = importedBefore(logbook)
   const compared: Compared = { fresh: [], unchanged: 0, repeats: [], doubts: [] }

@@ -7,6 +7,7 @@ import type { Db } from '@/lib/records/db'
 import type { DutyFields } from '@/lib/records/duty-fields'
 import { allLogbooks, allWells } from '@/lib/records/fleet-readers'
 import type { WellFields } from '@/lib/records/well-fields'
+import { byContent } from './about'
 import { COLUMNS, headingWith, type TableKind } from './columns'
 import { type CellRow, headingOf, known, quantityCell, textCell, unitOf } from './export-cells'
 import { logbookRows } from './export-logbook'
@@ -80,7 +81,8 @@ function* rowsOf(db: Db, viewer: Viewer, kind: TableKind): Generator<CellRow> {
     }
     return
   }
-  for (const { label, facts } of allLogbooks(db, viewer)) yield* logbookRows(label, facts, viewer.units)[kind]
+  for (const { label, facts } of allLogbooks(db, viewer))
+    yield* logbookRows(label, byContent(label, facts), viewer.units)[kind]
 }
 
 /** Columns that came with an imported file and that the register has no place for. */

@@ -3,6 +3,7 @@
  * ("1000,10000,100000" unless said otherwise; the largest takes some minutes to make).
  */
 import { cpus } from 'node:os'
+import { benchCrowd } from './crowd'
 import { benchDecline } from './decline'
 import { benchPlace } from './place'
 import { benchRecords } from './records'
@@ -23,6 +24,8 @@ const measures = [
   benchPlace,
   benchRereckon,
   benchReckonLines,
+  // At ten thousand wells where so many are asked for.
+  () => benchCrowd(Math.min(10_000, Math.max(...sizes))),
 ]
 for (const measure of measures) {
   const figures = await measure()

@@ -8,7 +8,7 @@ import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import { measuredCondition } from './conditions'
 import { type CurrentFact, currentFacts, type Entry } from './entries'
 import { type FittedLine, fittedLines } from './fitted'
-import { type Matter, openMatters } from './owner-matters'
+import { isOwners, type Matter, openMatters } from './owner-matters'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
 import { testedOn, type WaterItem, waterItems, withWater } from './water-due'
@@ -197,8 +197,13 @@ function keptReadings(facts: readonly CurrentFact[], meter: 'hours' | 'volume'):
  * household writes is no visit, and neither is an answer to it.
  */
 function lastVisit(facts: readonly CurrentFact[]): Day | null {
-  const visited = facts.findLast((line) => !line.fromOwner && !ANSWERS.includes(line.fact.kind))
+  const visited = facts.findLast((line) => !isOwners(line) && !ANSWERS.includes(line.fact.kind))
   return visited?.on ?? null
 }
 
-const ANSWERS: readonly CurrentFact['fact']['kind'][] = ['confirmation', 'visit-answer', 'owner-answer']
+const ANSWERS: readonly CurrentFact['fact']['kind'][] = [
+  'visit-request',
+  'visit-answer',
+  'confirmation',
+  'owner-answer',
+]
