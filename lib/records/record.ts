@@ -24,6 +24,8 @@ export type RecordOutcome =
   /** No such well for this viewer, whether it exists or not. */
   | { kind: 'no-such-well' }
 
+type Refused = Extract<RecordOutcome, { kind: 'refused' }>
+
 /** More lines than any visit has; refused before anything is looked at. */
 const DRAFTS_MAX = 200
 
@@ -43,39 +45,52 @@ export async function record(
   today: Day,
   source: Source = viewer.role === 'owner' ? 'owner' : 'desk',
 ): Promise<RecordOutcome> {
+  const checked = readDrafts(viewer, drafts, today)
+  if (checked.kind === 'refused') return checked
+  return transaction(db, () => recordInside(db.sqlite, viewer, checked.drafts, at, source))
+}
+
+/** The first half of `record`: the shape of every draft, in the name of who may speak. Reads nothing. */
+export function readDrafts(
+  viewer: Viewer,
+  drafts: readonly unknown[],
+  today: Day,
+): { kind: 'ok'; drafts: EntryDraft[] } | Refused {
   if (drafts.length > DRAFTS_MAX) {
     return refused(0, '', `One visit holds at most ${DRAFTS_MAX} lines. Send it in parts.`)
   }
   const shaped = checkDrafts(viewer, drafts, today)
   if (shaped.kind === 'refused') return shaped
-  const checked = { ...shaped, drafts: shaped.drafts.map((draft) => asSpokenBy(viewer, draft)) }
-  return transaction(db, () => {
-    const { sqlite } = db
-    for (const draft of checked.drafts) {
-      const well = prepared<{ ownerId: string | null }>(
-        sqlite,
-        'SELECT "ownerId" FROM "Well" WHERE "id" = ? AND "struck" = 0',
-      ).get(draft.wellId)
-      const changesOthers = draft.supersedes !== null || draft.withdraws !== null
-      if (!well || !may(viewer, changesOthers ? 'entry.correct' : 'entry.record', well.ownerId)) {
-        return { kind: 'no-such-well' } as const
-      }
-      if (closesChain(draft) && !may(viewer, 'chain.close', well.ownerId)) {
-        return refused(
-          checked.drafts.indexOf(draft),
-          'payload.step',
-          'Only an installer ends a chain without clear samples.',
-        )
-      }
+  return { kind: 'ok', drafts: shaped.drafts.map((draft) => asSpokenBy(viewer, draft)) }
+}
+
+/**
+ * The second half of `record`, for a write that must be one with others: call it within their transaction, with what
+ * `readDrafts` answered. What it refuses has written nothing.
+ */
+export function recordInside(
+  sqlite: Database.Database,
+  viewer: Viewer,
+  drafts: readonly EntryDraft[],
+  at: string,
+  source: Source,
+): RecordOutcome {
+  for (const [index, draft] of drafts.entries()) {
+    const well = prepared<{ ownerId: string | null }>(
+      sqlite,
+      'SELECT "ownerId" FROM "Well" WHERE "id" = ? AND "struck" = 0',
+    ).get(draft.wellId)
+    const changesOthers = draft.supersedes !== null || draft.withdraws !== null
+    if (!well || !may(viewer, changesOthers ? 'entry.correct' : 'entry.record', well.ownerId)) {
+      return { kind: 'no-such-well' }
     }
-    const problems = checked.drafts.flatMap((draft, index) =>
-      checkAgainstLogbook(sqlite, draft, index, checked.drafts),
-    )
-    if (problems.length > 0) return { kind: 'refused', problems } as const
-    const lifted = liftsNotice(sqlite, viewer, checked.drafts)
-    if (lifted) return lifted
-    return storeAll(sqlite, viewer, checked.drafts, at, source)
-  })
+    if (closesChain(draft) && !may(viewer, 'chain.close', well.ownerId)) {
+      return refused(index, 'payload.step', 'Only an installer ends a chain without clear samples.')
+    }
+  }
+  const problems = drafts.flatMap((draft, index) => checkAgainstLogbook(sqlite, draft, index, drafts))
+  if (problems.length > 0) return { kind: 'refused', problems }
+  return liftsNotice(sqlite, viewer, drafts) ?? storeAll(sqlite, viewer, drafts, at, source)
 }
 
 /** Whether a draft ends a chain by a person's word, be it as a correction of another line. */
@@ -147,7 +162,7 @@ function checkDrafts(
   viewer: Viewer,
   drafts: readonly unknown[],
   today: Day,
-): { kind: 'ok'; drafts: EntryDraft[] } | Extract<RecordOutcome, { kind: 'refused' }> {
+): { kind: 'ok'; drafts: EntryDraft[] } | Refused {
   const problems: RecordProblem[] = []
   const good: EntryDraft[] = []
   drafts.forEach((draft, index) => {
@@ -221,6 +236,6 @@ function saysTheSame(stored: EntryRow, draft: EntryDraft): boolean {
   )
 }
 
-function refused(index: number, field: string, message: string): RecordOutcome {
+function refused(index: number, field: string, message: string): Refused {
   return { kind: 'refused', problems: [{ index, field, message }] }
 }

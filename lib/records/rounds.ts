@@ -28,6 +28,20 @@ export function roundPage(db: Db, viewer: Viewer, roundId: string): RoundPage | 
   }
 }
 
+/** One stop with its round; null when there is none for this viewer. */
+export function stopPage(
+  db: Db,
+  viewer: Viewer,
+  stopId: string,
+): { round: RoundHead; stop: RoundStop } | null {
+  if (!mayFleet(viewer, 'round.see')) return null
+  const row = prepared<StoredStop>(db.sqlite, `${STOP_SELECT} AND s."id" = ?`).get(stopId)
+  if (!row) return null
+  const round = prepared<StoredRound>(db.sqlite, `${ROUND_SELECT} AND r."id" = ?`).get(row.roundId)
+  if (!round) return null
+  return { round: roundHeadOf(round), stop: stopOf(row, openChains(db, viewer, row.wellId)) }
+}
+
 /** A round in a list, with how its stops stand. */
 export type RoundLine = RoundHead & { stops: number; closed: number } & Record<StopOutcome, number>
 

@@ -178,6 +178,7 @@ export const EVENT_WORDS: Record<FactOf<'event'>['event'], string> = {
   'prime-lost': 'Prime lost',
   found: 'Head found',
   'not-found': 'Head not found',
+  'no-access': 'No access',
 }
 
 function describeEvent({ event, meter, oldReading, newReading }: FactOf<'event'>, show: Show): string {

@@ -127,6 +127,7 @@ export const EVENTS = [
   'prime-lost',
   'found',
   'not-found',
+  'no-access',
 ] as const
 
 const event = z.object({

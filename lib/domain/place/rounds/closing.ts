@@ -10,7 +10,7 @@ export type Closing =
       done: readonly ClosingDuty[]
       left: readonly (ClosingDuty & { why: string })[]
     }
-  | { outcome: 'not-found'; planned: readonly ClosingDuty[]; tried: string; hasTies: boolean }
+  | { outcome: 'not-found'; planned: readonly ClosingDuty[]; tried: string; hasTies: boolean | null }
   | { outcome: 'no-access'; planned: readonly ClosingDuty[]; why: string }
 
 export type NextStep =
@@ -21,6 +21,7 @@ export type NextStep =
   | { kind: 'visit-again'; withinDays: number; words: string }
   | { kind: 'call-owner'; words: string }
   | { kind: 'mend-place'; words: string }
+  | { kind: 'search'; words: string }
 
 /** How soon to come again, by the weightiest duty left. Common practice, no published source. */
 const AGAIN_DAYS = { health: 7, supply: 14, wear: 30 } as const
@@ -53,14 +54,25 @@ export function closeStop(closing: Closing): NextStep[] {
   }
 }
 
+/** What is on record of the place decides what there is to mend; `unknown` where nobody has looked. */
+const MEND = {
+  ties: 'Hold the recorded ties against each other and against the coordinate, and check that every mark still stands.',
+  none: 'There are no ties on record: ask the owner and whoever built it, and tape to two or three fixed marks once it is found.',
+  unknown:
+    'Hold what is on record of the place (ties, bearing, coordinate) against itself, and tape to two or three fixed marks once it is found.',
+}
+
+/** Digging blind cuts cables: the caution stands with the step. */
+const SEARCH =
+  'Plan a search with a probe or by digging. Have buried cables and pipes marked before anybody probes or digs.'
+
 function notFound({ planned, tried, hasTies }: Closing & { outcome: 'not-found' }): NextStep[] {
-  const mend = hasTies
-    ? 'Hold the recorded ties against each other and against the coordinate, and check that every mark still stands.'
-    : 'There are no ties on record: ask the owner and whoever built it, and tape to two or three fixed marks once it is found.'
+  const mend = hasTies === null ? MEND.unknown : hasTies ? MEND.ties : MEND.none
   return [
     { kind: 'log-note', words: `Head not found. Tried: ${tried}` },
     ...planned.map((duty) => staysDue(duty, 'the head was not found')),
     { kind: 'mend-place', words: mend },
+    { kind: 'search', words: SEARCH },
     {
       kind: 'call-owner',
       words: `Ask where the head lies and what was changed there. ${untested(planned)}`.trim(),

@@ -1,0 +1,147 @@
+import type Database from 'better-sqlite3'
+import {
+  type DayFrame,
+  type DayStop,
+  moveStop,
+  orderRound,
+  type PlannedDuty,
+  schedule,
+  stopMinutes,
+  timetable,
+  type YardSetting,
+} from '@/lib/domain/place'
+import { formatDay } from '@/lib/domain/quantity'
+import { consequenceOfRank } from '@/lib/domain/upkeep/rank'
+import { newId } from './ids'
+import type { WellRow } from './rows'
+import { NO_DAY } from './standings'
+import { prepared } from './statements'
+import { STOP_SELECT, type StoredStop, stopOf } from './stop-rows'
+
+/** What a stop is planned with: the well, and the keys of its duties; other keys are left out. */
+export type StopWish = { wellId: string; dutyKeys: readonly string[]; byHand: boolean }
+
+type DueRow = { dutyKey: string; dutyName: string; rank: number; dueOn: string; reason: string }
+
+/** The well of that id if a round can go there: in the register, not taken out, not retired. */
+export function wellToVisit(sqlite: Database.Database, wellId: string): WellRow | null {
+  return (
+    prepared<WellRow>(
+      sqlite,
+      'SELECT * FROM "Well" WHERE "id" = ? AND "struck" = 0 AND "retiredOn" IS NULL',
+    ).get(wellId) ?? null
+  )
+}
+
+/** Stores a stop at the end of a round, with the owner's hours of today. Call within a transaction. */
+export function insertStop(
+  sqlite: Database.Database,
+  roundId: string,
+  position: number,
+  well: WellRow,
+  wish: StopWish,
+  setting: YardSetting,
+): string {
+  const id = newId()
+  const duties = plannedDuties(sqlite, well.id, wish.dutyKeys)
+  const why = [...leftBehind(sqlite, well.id), ...(wish.byHand ? ['Added by hand.'] : [])]
+  prepared(
+    sqlite,
+    `INSERT INTO "Stop" ("id","roundId","position","wellId","duties","why","minutes","notBefore","doneBy")
+     VALUES (?,?,?,?,?,?,?,?,?)`,
+  ).run(
+    id,
+    roundId,
+    position,
+    well.id,
+    JSON.stringify(duties),
+    JSON.stringify(why),
+    Math.max(
+      1,
+      stopMinutes(
+        setting,
+        duties.map((duty) => duty.key),
+      ),
+    ),
+    well.visitFrom,
+    well.visitUntil,
+  )
+  return id
+}
+
+/** The duties due at a well among the keys asked for, each with the day and reason of the due list. */
+function plannedDuties(sqlite: Database.Database, wellId: string, keys: readonly string[]): PlannedDuty[] {
+  return prepared<DueRow>(
+    sqlite,
+    'SELECT "dutyKey","dutyName","rank","dueOn","reason" FROM "DueItem" WHERE "wellId" = ? ORDER BY "rank","dueOn"',
+  )
+    .all(wellId)
+    .filter((item) => keys.includes(item.dutyKey))
+    .map((item) => ({
+      key: item.dutyKey,
+      name: item.dutyName,
+      consequence: consequenceOfRank(item.rank),
+      why: `${item.dueOn === NO_DAY ? '' : `due ${formatDay(item.dueOn, 'short', 'en-GB')}: `}${item.reason}`.slice(
+        0,
+        400,
+      ),
+    }))
+}
+
+/** What earlier stops at the well left to be seen to, as sentences. */
+function leftBehind(sqlite: Database.Database, wellId: string): string[] {
+  const stops = prepared<StoredStop>(
+    sqlite,
+    `${STOP_SELECT} AND s."wellId" = ? AND s."settledAt" IS NULL AND s."closedAt" IS NOT NULL ORDER BY s."closedAt"`,
+  ).all(wellId)
+  return stops
+    .map((row) => stopOf(row, []))
+    .flatMap(({ nextSteps, closedOn }) =>
+      nextSteps
+        .filter((step) => step.kind !== 'stays-due')
+        .map(
+          (step) =>
+            `Left on ${closedOn === null ? 'an earlier stop' : formatDay(closedOn, 'short', 'en-GB')}: ${step.words}`,
+        ),
+    )
+}
+
+/** The stops of a round as they stand, with their places, in order. */
+export function storedStops(sqlite: Database.Database, roundId: string) {
+  return prepared<StoredStop>(sqlite, `${STOP_SELECT} AND s."roundId" = ? ORDER BY s."position", s."id"`)
+    .all(roundId)
+    .map((row) => stopOf(row, []))
+}
+
+/** Writes positions from 1 in the order of the ids. Call within a transaction. */
+export function storeOrder(sqlite: Database.Database, ids: readonly string[]): void {
+  const update = prepared(sqlite, 'UPDATE "Stop" SET "position" = ? WHERE "id" = ?')
+  ids.forEach((id, i) => {
+    update.run(i + 1, id)
+  })
+}
+
+/** The ids in the reckoned order; those without a place come last, and all stay as they are where no yard is known. */
+export function reckonedIds(frame: DayFrame, stops: readonly DayStop[]): string[] {
+  const table = timetable(frame, stops)
+  if (!table) return stops.map((stop) => stop.id)
+  const order = orderRound(table.problem).order.flatMap((i) => table.routed[i]?.id ?? [])
+  return [...order, ...table.unrouted.map((stop) => stop.id)]
+}
+
+/** The ids with one put where it costs least, the others in their order. */
+export function withCheapest(frame: DayFrame, stops: readonly DayStop[], id: string): string[] {
+  const table = timetable(frame, stops)
+  const from = table?.routed.findIndex((stop) => stop.id === id) ?? -1
+  if (!table || from < 0) return [...stops.filter((stop) => stop.id !== id).map((stop) => stop.id), id]
+  const order = table.routed.map((_, i) => i)
+  const tried = order.map((to) => {
+    const moved = moveStop(order, from, to)
+    const { lateS, travelS } = schedule(table.problem, moved)
+    return { moved, lateS, travelS }
+  })
+  const best = tried.reduce((a, b) =>
+    b.lateS < a.lateS || (b.lateS === a.lateS && b.travelS < a.travelS) ? b : a,
+  )
+  return [...best.moved.flatMap((i) => table.routed[i]?.id ?? []), ...table.unrouted.map((stop) => stop.id)]
+}
