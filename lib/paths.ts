@@ -32,7 +32,6 @@ export const paths = {
   well: (wellId: string) => `/wells/${id(wellId)}`,
   wellEdit: (wellId: string) => `/wells/${id(wellId)}/edit`,
   sale: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/sale`, query),
-  visit: (wellId: string) => `/wells/${id(wellId)}/visit`,
   wellPlace: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/place`, query),
   newPlace: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/place/new`, query),
   findWell: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/find`, query),
@@ -42,6 +41,7 @@ export const paths = {
   mapSettings: () => '/settings/map',
   plateSheet: (query?: Query) => withQuery('/plates', query),
   plate: (code: string) => `/p/${id(code)}`,
+  visit: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/visit`, query),
   newSample: (wellId: string) => `/wells/${id(wellId)}/samples/new`,
   sample: (wellId: string, entryId: string, query?: Query) =>
     withQuery(`/wells/${id(wellId)}/samples/${id(entryId)}`, query),
@@ -112,5 +112,6 @@ export const paths = {
   account: () => '/account',
   people: () => '/people',
   settings: () => '/settings',
+  yard: () => '/settings/yard',
   localLimits: (query?: Query) => withQuery('/settings/limits', query),
 }

@@ -13,6 +13,7 @@ import { tell } from './story'
 import { testDays, withRecoveryTests } from './tests'
 import { type Place, VALLEY } from './valley'
 import { type Visit, visit, visitsOf, type WellLife } from './visits'
+import { wishesOf } from './wishes'
 
 /** The fleet's fixed number: change it and every invented well changes. */
 const SEED = 20_311
@@ -121,6 +122,7 @@ function wellFields(
     closedTo: place.closed?.to ?? null,
     closedWhy: place.closed?.why ?? null,
     access: 'Head buried about a foot down.',
+    ...wishesOf(name),
     typed: {
       wellDepthM: depth.text,
       intakeDepthM: intake.text,

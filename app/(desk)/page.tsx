@@ -6,6 +6,7 @@ import { today } from '@/lib/clock'
 import { type Params, readDueQuery } from '@/lib/forms/list-filters'
 import { dueCounts, dueFacets, duePage, URGENCIES } from '@/lib/records/due-list'
 import { dueOverview } from '@/lib/records/due-overview'
+import { openFollowUps } from '@/lib/records/follow-ups'
 import { getDb } from '@/lib/records/open'
 import { roundsToDrive } from '@/lib/records/rounds'
 import { hasWells } from '@/lib/records/well-list'
@@ -14,6 +15,7 @@ import { DueGroups } from './_due/due-groups'
 import { NothingDue, NoWells } from './_due/empty'
 import { FromOwners } from './_due/from-owners'
 import { StatusStrip } from './_due/status-strip'
+import { FollowUps } from './_rounds/follow-ups'
 import { TodaysRounds } from './_rounds/todays-rounds'
 
 export const metadata: Metadata = { title: 'Due' }
@@ -48,6 +50,7 @@ export default async function DuePage({ searchParams }: { searchParams: Promise<
     <>
       <PageHead title="Due" />
       <TodaysRounds rounds={roundsToDrive(db, viewer, day)} today={day} units={viewer.units} />
+      <FollowUps stops={openFollowUps(db, viewer)} units={viewer.units} back="rounds" most={3} />
       <StatusStrip overview={dueOverview(db, viewer, day)} today={day} units={viewer.units} />
       <FromOwners db={db} viewer={viewer} />
       <DueFilterForm query={query} facets={dueFacets(db, viewer)} />

@@ -1,26 +1,19 @@
 import type { Viewer } from '@/lib/access/viewer'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
-import type { Question } from '@/lib/forms/visit/reader'
+import { closingFields } from '@/lib/forms/round-closing'
 import { readVisit } from '@/lib/forms/visit-form'
 import type { Db } from '@/lib/records/db'
 import { record } from '@/lib/records/record'
 import { visitSetting } from '@/lib/records/visit-context'
-
-export type VisitSent =
-  | { kind: 'stored' | 'already'; visitId: string; wellId: string }
-  /** The form as it must be shown again: complaints and questions by field. */
-  | { kind: 'asked'; errors: Record<string, string>; questions: Record<string, Question> }
-  /** For no single field. */
-  | { kind: 'refused'; message: string }
-  | { kind: 'no-such-well' }
-
-export const SAVED_OTHERWISE =
-  'This visit was saved already, with other words. Open its lines in the logbook to correct them, or log a new visit from the well.'
+import { sendNotReached, sendWithVisit } from './send-closing'
+import { SAVED_OTHERWISE, type VisitSent } from './visit-sent'
 
 /**
  * Takes in a visit form as typed: reads it, stores all of its lines or none. The one way for the form and for what a
  * phone sends later. Sent again, it is held against what was known when it first arrived, so that its own readings, or
  * those of others since, raise no question about it.
+ *
+ * A form that names a stop of a round (`stopId`) closes it too, with its visit or as not found or no access.
  *
  * Shape   `typed` every field as typed, `visitId` among them; `clock` the instant and the day at the outfit.
  * Units   `system` is that in which a number alone was meant.
@@ -35,12 +28,17 @@ export async function sendVisit(
 ): Promise<VisitSent> {
   const setting = visitSetting(db, viewer, wellId, typed.visitId)
   if (!setting) return { kind: 'no-such-well' }
+  const closing = closingFields(typed, clock.at)
+  if (closing?.outcome === 'not-found' || closing?.outcome === 'no-access') {
+    return sendNotReached(db, viewer, wellId, typed, clock)
+  }
   const reading = readVisit(typed, { ...setting, today: clock.today, system })
   if (!reading.ok) {
     // The register may have changed since: it cannot be told any more whether this says the same.
     if (setting.stored) return { kind: 'refused', message: SAVED_OTHERWISE }
     return { kind: 'asked', errors: reading.errors, questions: reading.questions }
   }
+  if (closing) return sendWithVisit(db, viewer, closing, reading.drafts, clock)
   const outcome = await record(db, viewer, reading.drafts, clock.at, clock.today)
   if (outcome.kind === 'no-such-well') return outcome
   if (outcome.kind === 'refused') {

@@ -74,6 +74,15 @@ export function optionalMonthDay(what: string) {
   })
 }
 
+/** A field that may be blank, made one that must not be: blank is answered with the sentence. */
+export function needed<T>(field: z.ZodType<T | null, string>, sentence: string) {
+  return field.transform((value, context): T => {
+    if (value !== null) return value
+    context.addIssue({ code: 'custom', message: sentence })
+    return z.NEVER
+  })
+}
+
 /** A time of day as 'HH:MM', from "10:00", "9:30", "2 pm"; blank for none. */
 export function optionalTime(what: string) {
   return z.string().transform((text, context): string | null => {

@@ -8,18 +8,27 @@ import { visitDay, visitTime } from './visit-form'
 /** The fields of a closing among those of a sent form; `outcome` null where none was chosen yet. */
 export type ClosingFields = Omit<StopClosing, 'outcome' | 'visitId'> & { outcome: StopOutcome | null }
 
-/** What a form says of the stop that it closes; null where it closes none. `at` is the instant of sending. */
+/**
+ * What a form says of the stop that it closes; null where it closes none. `at` is the instant of sending; a form that
+ * waited on a phone says when it was closed in `stopMadeAt`.
+ */
 export function closingFields(typed: Readonly<Record<string, string>>, at: string): ClosingFields | null {
   const text = (name: string) => (typed[name] ?? '').trim()
   if (text('stopId') === '') return null
   return {
     stopId: text('stopId'),
     outcome: STOP_OUTCOMES.find((known) => known === text('stopOutcome')) ?? null,
-    madeAt: at,
+    madeAt: madeAt(text('stopMadeAt'), at),
     said: text('stopSaid'),
     steps: CHOSEN_STEPS.filter((step) => text(`step:${step}`) !== ''),
     other: text('stopOther'),
   }
+}
+
+/** When a phone without signal says that it was closed, as far as that can be: a clock ahead of ours is not believed. */
+function madeAt(said: string, at: string): string {
+  const made = /^\d{4}-\d{2}-\d{2}T[\d:.]+Z$/.test(said) ? Date.parse(said) : Number.NaN
+  return made <= Date.parse(at) ? new Date(made).toISOString() : at
 }
 
 export type NotReached =

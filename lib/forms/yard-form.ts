@@ -3,7 +3,7 @@ import type { YardSetting } from '@/lib/domain/place'
 import { DUTY_LIBRARY } from '@/lib/domain/upkeep'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { optionalCoordinate } from './coordinate'
-import { optionalTime } from './fields'
+import { needed, optionalTime } from './fields'
 
 /** The duties whose minutes the form asks for: those of the library. */
 export const TIMED_DUTIES = DUTY_LIBRARY.map(({ name }) => ({ key: slug(name), name }))
@@ -39,8 +39,8 @@ export const yardForm = z
   .object({
     yardLatitude: optionalCoordinate('latitude'),
     yardLongitude: optionalCoordinate('longitude'),
-    startAt: optionalTime('hour of leaving'),
-    endAt: optionalTime('hour of being back'),
+    startAt: needed(optionalTime('hour of leaving'), 'Enter when the truck leaves, like 8:00'),
+    endAt: needed(optionalTime('hour of being back'), 'Enter when the truck is to be back, like 17:00'),
     roadFactor: number('road factor', 1, 5, false),
     speedKmH: number('mean speed', 5, 130, false),
     setUpMinutes: number('minutes for setting up', 0, 240, true),
@@ -50,10 +50,7 @@ export const yardForm = z
   .superRefine((day, context) => {
     const complain = (path: string, message: string) =>
       context.addIssue({ code: 'custom', path: [path], message })
-    if (day.startAt === null) complain('startAt', 'Enter when the truck leaves, like 8:00')
-    if (day.endAt === null) complain('endAt', 'Enter when the truck is to be back, like 17:00')
-    if (day.startAt !== null && day.endAt !== null && day.endAt <= day.startAt)
-      complain('endAt', 'The truck must be back after it leaves')
+    if (day.endAt <= day.startAt) complain('endAt', 'The truck must be back after it leaves')
     if (day.yardLatitude !== null && day.yardLongitude === null)
       complain('yardLongitude', 'Enter the longitude too, or leave both blank')
     if (day.yardLongitude !== null && day.yardLatitude === null)
@@ -70,8 +67,8 @@ export function yardOf(value: z.output<typeof yardForm>): YardSetting {
   }
   return {
     yard: yardLatitude && yardLongitude ? { latitude: yardLatitude.si, longitude: yardLongitude.si } : null,
-    startAt: startAt ?? '08:00',
-    endAt: endAt ?? '17:00',
+    startAt,
+    endAt,
     roadFactor: value.roadFactor,
     speedKmH: value.speedKmH,
     setUpMinutes: value.setUpMinutes,

@@ -74,6 +74,7 @@ export function recordInside(
   drafts: readonly EntryDraft[],
   at: string,
   source: Source,
+  batchId: string | null = null,
 ): RecordOutcome {
   for (const [index, draft] of drafts.entries()) {
     const well = prepared<{ ownerId: string | null }>(
@@ -90,7 +91,7 @@ export function recordInside(
   }
   const problems = drafts.flatMap((draft, index) => checkAgainstLogbook(sqlite, draft, index, drafts))
   if (problems.length > 0) return { kind: 'refused', problems }
-  return liftsNotice(sqlite, viewer, drafts) ?? storeAll(sqlite, viewer, drafts, at, source)
+  return liftsNotice(sqlite, viewer, drafts) ?? storeAll(sqlite, viewer, drafts, at, source, batchId)
 }
 
 /** Whether a draft ends a chain by a person's word, be it as a correction of another line. */
@@ -132,10 +133,11 @@ function storeAll(
   drafts: readonly EntryDraft[],
   at: string,
   source: Source,
+  batchId: string | null,
 ): RecordOutcome {
   const stored: string[] = []
   const already: string[] = []
-  const provenance = { authorId: viewer.userId, source, batchId: null, recordedAt: at }
+  const provenance = { authorId: viewer.userId, source, batchId, recordedAt: at }
   const touched = new Map<string, EntryDraft[]>()
   for (const draft of drafts) {
     if (!insertEntry(sqlite, draft, provenance)) {

@@ -18,6 +18,7 @@ import { type OpenFollowUp, openFollowUps } from './follow-ups'
 import type { WellRow } from './rows'
 import { NO_DAY } from './standings'
 import { prepared } from './statements'
+import { keyOf } from './well-fields'
 
 /** What is asked of a proposal: the days of work with their hours, HH:MM, one area or all, how far ahead to take along. */
 export type ProposalWish = {
@@ -195,3 +196,23 @@ function comeAgain({ steps, outcome }: OpenFollowUp): DutyDue[] {
 }
 
 const plannedOf = ({ key, name, consequence }: DutyDue): PlannedDuty => ({ key, name, consequence, why: '' })
+
+/** The wells of these labels that a round can go to, and the labels for which there is none. Throws as proposeStops. */
+export function wellsByLabel(
+  db: Db,
+  viewer: Viewer,
+  labels: readonly string[],
+): { ids: string[]; unknown: string[] } {
+  demandFleet(viewer, 'round.plan')
+  const ids: string[] = []
+  const unknown: string[] = []
+  for (const label of labels) {
+    const row = prepared<{ id: string }>(
+      db.sqlite,
+      'SELECT "id" FROM "Well" WHERE "labelKey" = ? AND "struck" = 0 AND "retiredOn" IS NULL',
+    ).get(keyOf(label))
+    if (row) ids.push(row.id)
+    else unknown.push(label)
+  }
+  return { ids, unknown }
+}

@@ -10,7 +10,7 @@ import {
   timetable,
   type YardSetting,
 } from '@/lib/domain/place'
-import { formatDay } from '@/lib/domain/quantity'
+import { addDays, type Day, formatDay } from '@/lib/domain/quantity'
 import { consequenceOfRank } from '@/lib/domain/upkeep/rank'
 import { newId } from './ids'
 import type { WellRow } from './rows'
@@ -18,8 +18,10 @@ import { NO_DAY } from './standings'
 import { prepared } from './statements'
 import { STOP_SELECT, type StoredStop, stopOf } from './stop-rows'
 
-/** What a stop is planned with: the well, and the keys of its duties; other keys are left out. */
-export type StopWish = { wellId: string; dutyKeys: readonly string[]; byHand: boolean }
+/** What a stop is planned with: the well, and the keys of its duties; null for what is due by a month after the round. */
+export type StopWish = { wellId: string; dutyKeys: readonly string[] | null }
+
+const BY_HAND_DAYS = 30
 
 type DueRow = { dutyKey: string; dutyName: string; rank: number; dueOn: string; reason: string }
 
@@ -36,22 +38,22 @@ export function wellToVisit(sqlite: Database.Database, wellId: string): WellRow 
 /** Stores a stop at the end of a round, with the owner's hours of today. Call within a transaction. */
 export function insertStop(
   sqlite: Database.Database,
-  roundId: string,
+  round: { id: string; day: Day },
   position: number,
   well: WellRow,
   wish: StopWish,
   setting: YardSetting,
 ): string {
   const id = newId()
-  const duties = plannedDuties(sqlite, well.id, wish.dutyKeys)
-  const why = [...leftBehind(sqlite, well.id), ...(wish.byHand ? ['Added by hand.'] : [])]
+  const duties = plannedDuties(sqlite, well.id, wish.dutyKeys, addDays(round.day, BY_HAND_DAYS))
+  const why = [...leftBehind(sqlite, well.id), ...(wish.dutyKeys === null ? ['Added by hand.'] : [])]
   prepared(
     sqlite,
     `INSERT INTO "Stop" ("id","roundId","position","wellId","duties","why","minutes","notBefore","doneBy")
      VALUES (?,?,?,?,?,?,?,?,?)`,
   ).run(
     id,
-    roundId,
+    round.id,
     position,
     well.id,
     JSON.stringify(duties),
@@ -69,14 +71,19 @@ export function insertStop(
   return id
 }
 
-/** The duties due at a well among the keys asked for, each with the day and reason of the due list. */
-function plannedDuties(sqlite: Database.Database, wellId: string, keys: readonly string[]): PlannedDuty[] {
+/** The duties due at a well among the keys asked for, or due by a day, each with the day and reason of the due list. */
+function plannedDuties(
+  sqlite: Database.Database,
+  wellId: string,
+  keys: readonly string[] | null,
+  by: Day,
+): PlannedDuty[] {
   return prepared<DueRow>(
     sqlite,
     'SELECT "dutyKey","dutyName","rank","dueOn","reason" FROM "DueItem" WHERE "wellId" = ? ORDER BY "rank","dueOn"',
   )
     .all(wellId)
-    .filter((item) => keys.includes(item.dutyKey))
+    .filter((item) => (keys ? keys.includes(item.dutyKey) : item.dueOn <= by))
     .map((item) => ({
       key: item.dutyKey,
       name: item.dutyName,

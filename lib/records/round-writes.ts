@@ -40,7 +40,7 @@ export type RoundWrite =
 
 /**
  * Stores planned rounds, one a day, each in the order reckoned from the yard. `planId` comes with the form: the same
- * plan sent twice stores once. Wells that no round can go to are left out. Answers the rounds' ids.
+ * plan sent twice stores once; `batchId` is the import that they belong to. Wells that no round can go to are left out. Answers the rounds' ids.
  * Throws  NotAllowed unless the viewer may plan.
  */
 export async function createRounds(
@@ -49,6 +49,7 @@ export async function createRounds(
   planId: string,
   wishes: readonly RoundWish[],
   at: string,
+  batchId: string | null = null,
 ): Promise<string[]> {
   demandFleet(viewer, 'round.plan')
   const setting = getYard(db)
@@ -60,7 +61,7 @@ export async function createRounds(
       prepared(
         sqlite,
         `INSERT INTO "Round" ("id","name","day","startAt","endAt","yardLat","yardLon","roadFactor","speedKmH",
-         "assignedTo","notes","createdAt") VALUES (?,?,?,?,?,?,?,?,?,?,?,?)`,
+         "assignedTo","notes","createdAt","batchId") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?)`,
       ).run(
         id,
         wish.name,
@@ -74,11 +75,12 @@ export async function createRounds(
         knownDriver(sqlite, wish.assignedTo),
         wish.notes,
         at,
+        batchId,
       )
       const wells = [...new Map(wish.stops.map((stop) => [stop.wellId, stop])).values()]
       wells.forEach((stop, i) => {
         const well = wellToVisit(sqlite, stop.wellId)
-        if (well) insertStop(sqlite, id, i + 1, well, stop, setting)
+        if (well) insertStop(sqlite, { id, day: wish.day }, i + 1, well, stop, setting)
       })
       const round = openRound(sqlite, id)
       if (round) storeOrder(sqlite, reckonedIds(round, storedStops(sqlite, id)))
@@ -135,7 +137,7 @@ export function addStop(
     const stops = storedStops(sqlite, round.id)
     if (!well) return 'This well is retired or not in the register.'
     if (stops.some((stop) => stop.wellId === well.id)) return `${well.label} is on this round already.`
-    const id = insertStop(sqlite, round.id, stops.length + 1, well, wish, getYard(db))
+    const id = insertStop(sqlite, round, stops.length + 1, well, wish, getYard(db))
     storeOrder(sqlite, withCheapest(round, storedStops(sqlite, round.id), id))
     return { after: wish }
   })

@@ -13,6 +13,7 @@ import {
 import type { Day } from '@/lib/domain/quantity/day'
 import { writeChange } from './changes'
 import type { Db } from './db'
+import type { Source } from './entries'
 import { type RecordProblem, readDrafts, recordInside } from './record'
 import { prepared } from './statements'
 import { type RoundStop, STOP_SELECT, type StoredStop, stopOf } from './stop-rows'
@@ -27,6 +28,9 @@ export type CloseOutcome =
   | { kind: 'refused'; problems: RecordProblem[] }
   /** No such stop for this viewer, whether it exists or not. */
   | { kind: 'no-such-stop' }
+
+/** How the lines came in, and with which import: the demo's closings can be taken back with it. */
+type From = { source: Source; batchId: string | null }
 
 /**
  * Closes a stop with the lines that its visit leaves in the logbook: both, or neither.
@@ -45,6 +49,7 @@ export async function closeStop(
   drafts: readonly unknown[],
   at: string,
   today: Day,
+  from: From = { source: 'desk', batchId: null },
 ): Promise<CloseOutcome> {
   const closing = stopClosing.safeParse(sent)
   if (!closing.success) {
@@ -59,7 +64,7 @@ export async function closeStop(
   }
   const read = readDrafts(viewer, drafts, today)
   if (read.kind === 'refused') return read
-  return transaction(db, () => closeInside(db.sqlite, viewer, closing.data, read.drafts, at))
+  return transaction(db, () => closeInside(db.sqlite, viewer, closing.data, read.drafts, at, from))
 }
 
 function closeInside(
@@ -68,13 +73,14 @@ function closeInside(
   closing: StopClosing,
   drafts: readonly EntryDraft[],
   at: string,
+  { source, batchId }: From,
 ): CloseOutcome {
   const row = prepared<StoredStop>(sqlite, `${STOP_SELECT} AND s."id" = ?`).get(closing.stopId)
   if (!row || !mayFleet(viewer, 'round.work')) return { kind: 'no-such-stop' }
   const stop = stopOf(row, [])
   const problems = checkClosing(closing, stop, drafts)
   if (problems.length > 0) return { kind: 'refused', problems }
-  const recorded = recordInside(sqlite, viewer, drafts, at, 'desk')
+  const recorded = recordInside(sqlite, viewer, drafts, at, source, batchId)
   if (recorded.kind === 'no-such-well') return { kind: 'no-such-stop' }
   if (recorded.kind === 'refused') return recorded
   const holds = isLater(closing, stop)

@@ -24,9 +24,15 @@ export function roundPage(db: Db, viewer: Viewer, roundId: string): RoundPage | 
   ).all(roundId)
   return {
     round: roundHeadOf(row),
-    stops: stops.map((stop) => stopOf(stop, openChains(db, viewer, stop.wellId))),
+    // Stops without a place come last: no timetable has them, and every place in the order is then one of it.
+    stops: [...stops.filter(hasPlace), ...stops.filter((stop) => !hasPlace(stop))].map((stop, i) => ({
+      ...stopOf(stop, openChains(db, viewer, stop.wellId)),
+      position: i + 1,
+    })),
   }
 }
+
+const hasPlace = (stop: StoredStop) => stop.latitude !== null && stop.longitude !== null
 
 /** One stop with its round; null when there is none for this viewer. */
 export function stopPage(
@@ -72,4 +78,27 @@ export function roundsToDrive(db: Db, viewer: Viewer, day: Day): RoundLine[] {
   )
     .all(day, viewer.userId)
     .map((row) => ({ ...roundHeadOf(row), ...countedStops(db.sqlite, row.id) }))
+}
+
+/** Rounds read at a time for an export. */
+const PAGE = 100
+
+/** Every round with its stops, by day. Throws NotAllowed unless the viewer may export. */
+export function* everyRound(db: Db, viewer: Viewer): Generator<RoundPage> {
+  demandFleet(viewer, 'export.run')
+  let after = { day: '', id: '' }
+  for (;;) {
+    const rows = prepared<{ id: string; day: string }>(
+      db.sqlite,
+      `SELECT r."id", r."day" FROM "Round" r LEFT JOIN "Batch" b ON b."id" = r."batchId"
+       WHERE b."undoneAt" IS NULL AND (r."day", r."id") > (?, ?) ORDER BY r."day", r."id" LIMIT ${PAGE}`,
+    ).all(after.day, after.id)
+    for (const { id } of rows) {
+      const page = roundPage(db, viewer, id)
+      if (page) yield page
+    }
+    const last = rows.at(-1)
+    if (!last) return
+    after = last
+  }
 }

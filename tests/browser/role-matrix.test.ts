@@ -94,8 +94,13 @@ async function prepare(db: Db): Promise<Person[]> {
        VALUES (?,'Matrix round',?,'08:00','17:00',1.35,50,?)`,
     )
     .run(roundId, TODAY, AT)
+  const stopId = newId()
+  db.sqlite
+    .prepare('INSERT INTO "Stop" ("id","roundId","position","wellId","minutes") VALUES (?,?,1,?,30)')
+    .run(stopId, roundId, well.id)
   params = {
     roundId,
+    stopId,
     wellId: well.id,
     entryId,
     partId: part.id,
@@ -214,6 +219,8 @@ describe('actions', () => {
     const body = source.slice(from, source.indexOf('\n}\n', from))
     if (asks === 'nobody') expect(file).toContain('app/(door)/')
     else expect(body).toContain(`await ${asks}(`)
+    if (asks === 'roundOpened')
+      expect(source).toMatch(/function roundOpened\([^{]*\{[^}]*\}> \{\s+const viewer = await deskViewer\(\)/)
     // A page's own way of asking asks in its turn.
     if (asks === 'settingEditor')
       expect(source).toMatch(/function settingEditor\(\) \{\s+const viewer = await deskViewer\(\)/)

@@ -45,9 +45,13 @@ export const PAGES: Readonly<Record<string, Row>> = {
   '/models/[what]/[modelId]': INSTALLER,
   '/rounds': DESK,
   '/rounds/[roundId]': DESK,
+  '/rounds/[roundId]/sheet': DESK,
+  '/rounds/[roundId]/stops/[stopId]': DESK,
+  '/rounds/plan': INSTALLER,
   '/settings': INSTALLER,
   '/settings/limits': INSTALLER,
   '/settings/map': INSTALLER,
+  '/settings/yard': INSTALLER,
   '/water': DESK,
   '/wells': DESK,
   '/wells/duties': INSTALLER,
@@ -120,7 +124,7 @@ export const APART = ['/_global-error', '/_not-found', '/sign-out', '/api/v1/bat
 
 /** How every action finds out who is asking, in its own words. */
 export const ACTIONS: Readonly<
-  Record<string, 'deskViewer' | 'settingEditor' | 'ownViewer' | 'signedInViewer' | 'nobody'>
+  Record<string, 'deskViewer' | 'roundOpened' | 'settingEditor' | 'ownViewer' | 'signedInViewer' | 'nobody'>
 > = {
   'app/(desk)/_people/actions.ts#changeRole': 'deskViewer',
   'app/(desk)/_people/actions.ts#giveNewPassword': 'deskViewer',
@@ -142,6 +146,17 @@ export const ACTIONS: Readonly<
   'app/(desk)/models/actions.ts#storeCartridge': 'deskViewer',
   'app/(desk)/models/actions.ts#storePump': 'deskViewer',
   'app/(desk)/reminders/actions.ts#sendMailAgain': 'deskViewer',
+  'app/(desk)/rounds/[roundId]/actions.ts#addWell': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/actions.ts#editRound': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/actions.ts#moveTo': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/actions.ts#reckonOrder': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/actions.ts#setStatus': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/actions.ts#settle': 'deskViewer',
+  'app/(desk)/rounds/[roundId]/actions.ts#switchLock': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/actions.ts#takeOff': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/actions.ts#throwAway': 'roundOpened',
+  'app/(desk)/rounds/[roundId]/stops/[stopId]/actions.ts#saveNotReached': 'deskViewer',
+  'app/(desk)/rounds/plan/actions.ts#makeRounds': 'deskViewer',
   'app/(desk)/settings/actions.ts#addPerson': 'deskViewer',
   'app/(desk)/settings/actions.ts#saveOutfit': 'deskViewer',
   'app/(desk)/settings/actions.ts#saveReckoning': 'deskViewer',
@@ -150,6 +165,7 @@ export const ACTIONS: Readonly<
   'app/(desk)/settings/map/actions.ts#saveTiles': 'deskViewer',
   'app/(desk)/settings/limits/actions.ts#removeLimit': 'settingEditor',
   'app/(desk)/settings/limits/actions.ts#saveLimit': 'settingEditor',
+  'app/(desk)/settings/yard/actions.ts#saveYard': 'deskViewer',
   'app/(desk)/wells/[wellId]/parts/actions.ts#storePart': 'deskViewer',
   'app/(desk)/wells/[wellId]/sale/actions.ts#saveSale': 'deskViewer',
   'app/(desk)/wells/[wellId]/sale/actions.ts#takeGrantBack': 'deskViewer',

@@ -34,6 +34,12 @@ export default async function ExportPage() {
             {what}
           </li>
         ))}
+        <li>
+          <a className="button button-quiet" href="/api/export/rounds.csv" download>
+            rounds.csv
+          </a>{' '}
+          rounds with their stops and how they ended: for reading on, the import does not take it back
+        </li>
       </ul>
     </>
   )

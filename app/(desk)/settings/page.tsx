@@ -89,6 +89,13 @@ export default async function SettingsPage() {
           <Link href={paths.mapSettings()}>Ground of the map</Link>
         </p>
       </section>
+      <section className="sheet" aria-labelledby="yard">
+        <h2 id="yard">Rounds</h2>
+        <p>
+          <Link href={paths.yard()}>Yard and days on the road</Link>: where rounds start, the hours of a day,
+          driving and minutes of work
+        </p>
+      </section>
     </>
   )
 }

@@ -1,31 +1,98 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
+import { Status } from '@/app/ui/status'
+import { mayFleet } from '@/lib/access/rules'
 import { timetable } from '@/lib/domain/place'
+import { type Params, textParam } from '@/lib/forms/list-filters'
+import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
+import { drivers } from '@/lib/records/round-writes'
 import { roundPage } from '@/lib/records/rounds'
+import { pickListOf } from '@/lib/records/stock'
+import { DidNote } from '../../_rounds/did-note'
+import { movesOf, reckonedOrder } from '../../_rounds/order'
+import { PickList } from '../../_rounds/pick-list'
+import { ROUND_STATUS } from '../../_rounds/words'
+import { AddWellForm } from './add-well-form'
+import { DaySummary } from './day-summary'
+import { RoundForm } from './round-form'
+import { StatusButtons } from './status-buttons'
 import { StopCard } from './stop-card'
 
 export const metadata: Metadata = { title: 'Round' }
 
-/** One day's trip: its stops in order, with times. */
-export default async function RoundPage({ params }: { params: Promise<{ roundId: string }> }) {
+type Props = { params: Promise<{ roundId: string }>; searchParams: Promise<Params> }
+
+/** One day's trip: its stops in order with times, what each move would cost, and what to take along. */
+export default async function RoundPage({ params, searchParams }: Props) {
   const { roundId } = await params
   const viewer = await deskViewer()
-  const page = roundPage(await getDb(), viewer, roundId)
+  const db = await getDb()
+  const page = roundPage(db, viewer, roundId)
   if (!page) notFound()
   const { round, stops } = page
+  const asked = await searchParams
   const table = timetable(round, stops)
+  const open = round.status !== 'closed'
+  const mayPlan = mayFleet(viewer, 'round.plan') && open
+  const work = stops
+    .filter((stop) => stop.outcome === null)
+    .map(({ wellId, label, duties }) => ({ wellId, label, dutyKeys: duties.map((duty) => duty.key) }))
   return (
     <>
-      <PageHead title={round.name} lead={showDay(round.day, viewer.units)} />
-      <ol className="plain-list stack">
-        {stops.map((stop) => (
-          <StopCard key={stop.id} stop={stop} times={table?.schedule.stops.find((t) => t.id === stop.id)} />
-        ))}
-      </ol>
+      <PageHead
+        title={round.name}
+        lead={`${showDay(round.day, viewer.units)} · ${round.assignedTo ? round.assignedTo.name : 'nobody named yet'}`}
+      >
+        <Link className="button" href={paths.roundSheet(roundId)} prefetch={false}>
+          Round sheet to print
+        </Link>
+        <Link href={paths.rounds()} prefetch={false}>
+          All rounds
+        </Link>
+      </PageHead>
+      <DidNote did={textParam(asked, 'did')} closed={textParam(asked, 'closed')} />
+      <p className="here">
+        <Status tone={ROUND_STATUS[round.status].tone}>{ROUND_STATUS[round.status].word}</Status>
+        <StatusButtons round={round} stops={stops} />
+      </p>
+      {round.notes ? <p>{round.notes}</p> : null}
+      <DaySummary
+        round={round}
+        stops={stops}
+        table={table}
+        reckoned={open ? reckonedOrder(round, stops) : null}
+      />
+      <section aria-labelledby="stops" className="stack">
+        <h2 id="stops">Stops</h2>
+        {stops.length === 0 ? <p className="muted">There is no stop on this round.</p> : null}
+        <ol className="plain-list stack">
+          {stops.map((stop) => (
+            <StopCard
+              key={stop.id}
+              stop={stop}
+              round={round}
+              units={viewer.units}
+              times={table?.schedule.stops.find((times) => times.id === stop.id)}
+              moves={table && open ? movesOf(table, stop.id) : []}
+              mayPlan={mayPlan}
+            />
+          ))}
+        </ol>
+        {mayPlan ? <AddWellForm roundId={roundId} version={round.version} /> : null}
+      </section>
+      {open ? <PickList work={work} lines={pickListOf(db, viewer, work)} /> : null}
+      {mayPlan ? (
+        <RoundForm
+          round={round}
+          people={drivers(db, viewer)}
+          empty={stops.every((s) => s.outcome === null)}
+        />
+      ) : null}
     </>
   )
 }

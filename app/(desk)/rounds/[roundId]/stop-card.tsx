@@ -1,26 +1,109 @@
 import Link from 'next/link'
+import { ChainBanner } from '@/app/ui/chain-banner'
+import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import { lengthText, type StopTimes, timeText } from '@/lib/domain/place'
+import type { UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
-import type { RoundStop } from '@/lib/records/rounds'
+import type { RoundHead, RoundStop } from '@/lib/records/rounds'
+import type { Move } from '../../_rounds/order'
+import { StepList } from '../../_rounds/step-list'
+import { hoursWords, VisitWords } from '../../_rounds/visit-words'
 import { OUTCOME_TONES, OUTCOME_WORDS } from '../../_rounds/words'
+import { MoveButtons } from './move-buttons'
 
-/** One stop of a round on screen. */
-export function StopCard({ stop, times }: { stop: RoundStop; times: StopTimes | undefined }) {
+type Props = {
+  stop: RoundStop
+  round: RoundHead
+  units: UnitSystem
+  times: StopTimes | undefined
+  moves: readonly Move[]
+  mayPlan: boolean
+}
+
+/** One stop of a round on screen: when, what and why, how it ended, and where else it could stand. */
+export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
   return (
-    <li className="sheet stack-tight" id={`stop-${stop.id}`}>
-      <h2>
-        {stop.position}. <Link href={paths.well(stop.wellId)}>{stop.label}</Link>
+    <li className="sheet stack-tight stop-card" id={`stop-${stop.id}`}>
+      <h3>
+        {stop.position}.{' '}
+        <Link href={paths.well(stop.wellId)} prefetch={false}>
+          {stop.label}
+        </Link>
         {stop.wellName ? ` – ${stop.wellName}` : ''}
-      </h2>
-      {times ? (
-        <p>
-          Arrive {timeText(times.arriveS)}, work {lengthText(stop.minutes * 60)}
-        </p>
-      ) : null}
-      {stop.outcome ? (
-        <Status tone={OUTCOME_TONES[stop.outcome]}>{OUTCOME_WORDS[stop.outcome]}</Status>
+      </h3>
+      <ChainBanner wellId={stop.wellId} chains={stop.chains} units={units} />
+      {stop.outcome === null ? <Times stop={stop} times={times} /> : <Ended stop={stop} units={units} />}
+      <VisitWords
+        well={{
+          visitFrom: stop.notBefore,
+          visitUntil: stop.doneBy,
+          gateCode: stop.gateCode,
+          hazards: stop.hazards,
+        }}
+      />
+      {stop.duties.length > 0 ? (
+        <ul>
+          {stop.duties.map((duty) => (
+            <li key={duty.key}>
+              <strong>{duty.name}</strong>
+              {duty.why ? <span className="muted"> {duty.why}</span> : null}
+            </li>
+          ))}
+        </ul>
+      ) : (
+        <p className="muted">No duty is planned here.</p>
+      )}
+      {stop.why.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      <div className="row no-print">
+        {stop.outcome === null && round.status !== 'closed' ? (
+          <Link className="button" href={paths.closeStop(round.id, stop.id)} prefetch={false}>
+            Close this stop
+          </Link>
+        ) : null}
+        {stop.locked ? <Status tone="note">Locked in its place</Status> : null}
+      </div>
+      {stop.outcome === null && round.status !== 'closed' ? (
+        <MoveButtons stop={stop} round={round} moves={moves} mayPlan={mayPlan} />
       ) : null}
     </li>
+  )
+}
+
+function Times({ stop, times }: { stop: RoundStop; times: StopTimes | undefined }) {
+  if (!times)
+    return <p className="muted">No coordinate: its way is not in the times. Work {stop.minutes} min.</p>
+  const wait = times.waitS >= 60 ? `, wait ${lengthText(times.waitS)} until ${timeText(times.beginS)}` : ''
+  return (
+    <>
+      <p>
+        Drive {lengthText(times.travelS)}, arrive {timeText(times.arriveS)}
+        {wait}, work {lengthText(stop.minutes * 60)}, leave {timeText(times.leaveS)}
+      </p>
+      {times.lateS >= 30 ? (
+        <p>
+          <Status tone="alarm">
+            Late by {lengthText(times.lateS)}: the owner’s wish is {hoursWords(stop.notBefore, stop.doneBy)}
+          </Status>
+        </p>
+      ) : null}
+    </>
+  )
+}
+
+function Ended({ stop, units }: { stop: RoundStop; units: UnitSystem }) {
+  if (stop.outcome === null) return null
+  return (
+    <>
+      <p className="here">
+        <Status tone={OUTCOME_TONES[stop.outcome]}>{OUTCOME_WORDS[stop.outcome]}</Status>
+        {stop.closedOn ? <span>{showDay(stop.closedOn, units)}</span> : null}
+        {stop.closedBy ? <span className="muted">{stop.closedBy}</span> : null}
+      </p>
+      {stop.said ? <p>{stop.said}</p> : null}
+      <StepList steps={stop.nextSteps} units={units} settled={stop.settledAt !== null} />
+    </>
   )
 }

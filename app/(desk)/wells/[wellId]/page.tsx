@@ -8,10 +8,12 @@ import { mayFleet } from '@/lib/access/rules'
 import { today } from '@/lib/clock'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
+import { followUpsOfWell } from '@/lib/records/follow-ups'
 import { logbookOf } from '@/lib/records/logbook-of-well'
 import { getDb } from '@/lib/records/open'
 import { partsOfWell } from '@/lib/records/parts'
 import { wellPage } from '@/lib/records/wells'
+import { FollowUps } from '../../_rounds/follow-ups'
 import { AsBuilt } from './_page/as-built'
 import { ChangeRecord } from './_page/change-record'
 import { Charts } from './_page/charts'
@@ -88,6 +90,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       </nav>
       <Household well={well} standing={standing} units={viewer.units} />
       <Place well={well} owner={owner} facts={facts} units={viewer.units} />
+      <FollowUps stops={followUpsOfWell(db, viewer, wellId)} units={viewer.units} back="well" />
       <Duties
         wellId={wellId}
         rows={duties}

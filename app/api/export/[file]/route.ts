@@ -2,16 +2,21 @@ import { currentSession } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
 import { TABLE_KINDS } from '@/lib/exchange/columns'
 import { exportCsv } from '@/lib/exchange/export'
+import { exportRounds } from '@/lib/exchange/export-rounds'
 import { getDb } from '@/lib/records/open'
+
+/** Rounds leave as a file of their own, which the import does not take back. */
+const ROUNDS = 'rounds.csv'
 
 /** One of the plain files of the whole fleet, written as it is sent. */
 export async function GET(_request: Request, { params }: { params: Promise<{ file: string }> }) {
   const { file } = await params
   const session = await currentSession()
   const kind = TABLE_KINDS.find((known) => `${known}.csv` === file)
-  if (!kind || !session || !mayFleet(session.viewer, 'export.run'))
+  if ((!kind && file !== ROUNDS) || !session || !mayFleet(session.viewer, 'export.run'))
     return new Response('Not found', { status: 404 })
-  const rows = exportCsv(await getDb(), session.viewer, kind)
+  const db = await getDb()
+  const rows = kind ? exportCsv(db, session.viewer, kind) : exportRounds(db, session.viewer)
   const encoder = new TextEncoder()
   const body = new ReadableStream<Uint8Array>({
     pull(controller) {

@@ -3,6 +3,9 @@ import { addDays, type Day } from '@/lib/domain/quantity'
 import { type ClosingDuty, closeStop, type NextStep } from './closing'
 import { AGAIN_KEY, type ChosenStep, type FollowUp, type PlannedDuty, type StopClosing } from './stop-shape'
 
+/** Where the person asks to come again and no duty says how soon. Common practice, no published source. */
+const AGAIN_DAYS = 30
+
 /** The duties of a stop that are duties of its well: those that a visit can tick. */
 export function wellDuties(planned: readonly PlannedDuty[]): PlannedDuty[] {
   return planned.filter((duty) => duty.key !== AGAIN_KEY)
@@ -23,7 +26,12 @@ export function followUpsOf(
   const kept = nextSteps(closing, wellDuties(planned), doneKeys, hasTies).flatMap((step) =>
     followUp(step, closing.steps, on),
   )
-  return closing.other === '' ? kept : [...kept, { kind: 'other', words: closing.other, by: null }]
+  const again: FollowUp[] =
+    closing.steps.includes('visit-again') && !kept.some((step) => step.kind === 'visit-again')
+      ? [{ kind: 'visit-again', words: `Come again within ${AGAIN_DAYS} days.`, by: addDays(on, AGAIN_DAYS) }]
+      : []
+  const own: FollowUp[] = closing.other === '' ? [] : [{ kind: 'other', words: closing.other, by: null }]
+  return [...kept, ...again, ...own]
 }
 
 function nextSteps(

@@ -9,6 +9,7 @@ import { sendVisit } from '@/lib/exchange/send-visit'
 import { typedFields } from '@/lib/forms/form'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
+import { stopPage } from '@/lib/records/rounds'
 
 export type VisitState = Asking
 
@@ -16,10 +17,13 @@ export type VisitState = Asking
 export async function saveVisit(wellId: string, _before: VisitState, form: FormData): Promise<VisitState> {
   const viewer = await deskViewer()
   const typed = typedFields(form)
-  const sent = await sendVisit(await getDb(), viewer, wellId, typed, { at: now(), today: today() })
+  const db = await getDb()
+  const sent = await sendVisit(db, viewer, wellId, typed, { at: now(), today: today() })
   if (sent.kind === 'no-such-well') notFound()
   if (sent.kind === 'asked') return { typed, errors: sent.errors, questions: sent.questions }
   if (sent.kind === 'refused') return { typed, errors: {}, questions: {}, message: sent.message }
   revalidatePath('/', 'layout')
+  const stop = typed.stopId ? stopPage(db, viewer, typed.stopId) : null
+  if (stop) redirect(`${paths.round(stop.round.id, { closed: stop.stop.id })}#stop-${stop.stop.id}`)
   redirect(`${paths.well(wellId)}?saved=${sent.visitId}`)
 }

@@ -10,21 +10,27 @@ import { EVENTS, PART_KINDS } from '@/lib/domain/logbook/kinds'
 import { unitSymbols } from '@/lib/domain/quantity'
 import { sayDistance } from '@/lib/domain/upkeep/due-words'
 import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
+import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
 import { type LastField, visitSetting } from '@/lib/records/visit-context'
+import { stopToClose } from '../../../_rounds/stop-to-close'
 import { saveVisit } from './actions'
 import { VisitForm } from './visit-form'
 
 export const metadata: Metadata = { title: 'Log a visit' }
 
+type Props = { params: Promise<{ wellId: string }>; searchParams: Promise<Params> }
+
 /** The one form for everything that a visit to a well can leave in its logbook. */
-export default async function VisitPage({ params }: { params: Promise<{ wellId: string }> }) {
+export default async function VisitPage({ params, searchParams }: Props) {
   const { wellId } = await params
   const viewer = await deskViewer()
-  const setting = visitSetting(await getDb(), viewer, wellId)
+  const db = await getDb()
+  const setting = visitSetting(db, viewer, wellId)
   if (!setting) notFound()
+  const stop = stopToClose(db, viewer, wellId, textParam(await searchParams, 'stop'))
   const day = today()
   const last: Partial<Record<LastField, string>> = {}
   for (const [field, { on, reading }] of Object.entries(setting.last)) {
@@ -42,7 +48,8 @@ export default async function VisitPage({ params }: { params: Promise<{ wellId: 
       </PageHead>
       <VisitForm
         action={saveVisit.bind(null, wellId)}
-        draftKey={`visit-${wellId}`}
+        draftKey={stop ? `stop-${stop.id}` : `visit-${wellId}`}
+        stop={stop}
         visitId={newId()}
         day={day}
         by={viewer.name}

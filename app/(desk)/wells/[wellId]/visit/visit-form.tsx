@@ -9,6 +9,8 @@ import { useSending } from '@/app/ui/use-sending'
 import { withQuestions } from '@/app/ui/with-questions'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { LastField } from '@/lib/records/visit-context'
+import { StopSection } from '../../../_rounds/stop-section'
+import type { StopToClose } from '../../../_rounds/stop-to-close'
 import type { VisitState } from './actions'
 import { OtherSections } from './other-sections'
 import { ReadingSection } from './reading-section'
@@ -27,11 +29,13 @@ export type VisitFormProps = {
   parts: readonly Option[]
   events: readonly Option[]
   inspection: readonly string[]
+  /** The stop of a round that this visit closes; null for a visit of its own. */
+  stop: StopToClose | null
 }
 
 /** Everything a visit can write, on one page. Sections that are rarely needed are folded away. */
 export function VisitForm(props: VisitFormProps) {
-  const { action, draftKey, visitId, day, by, units, last, duties, parts, events, inspection } = props
+  const { action, draftKey, visitId, day, by, units, last, duties, parts, events, inspection, stop } = props
   const { state, pending, form } = useSending(action)
   // The summary takes the focus for each new answer only.
   const problems = useMemo(() => withQuestions(state), [state])
@@ -40,16 +44,17 @@ export function VisitForm(props: VisitFormProps) {
       <ErrorSummary state={problems} />
       <KeepDraft formId="visit" storageKey={draftKey} />
       <input type="hidden" name="visitId" value={state.typed.visitId ?? visitId} />
+      {stop ? <StopSection state={state} stop={stop} /> : null}
       <div className="fields">
         <Field state={state} name="date" label="Day" type="date" initial={day} />
         <Field state={state} name="time" label="Time (optional)" type="time" />
         <Field state={state} name="by" label="Done by" initial={by} autoComplete="name" />
       </div>
-      <WorkSection state={state} duties={duties} parts={parts} />
+      <WorkSection state={state} duties={duties} parts={parts} ticked={stop?.ticked ?? []} />
       <ReadingSection state={state} units={units} last={last} />
       <OtherSections state={state} units={units} events={events} inspection={inspection} />
       <div className="visit-save">
-        <SubmitButton sending={pending}>Save the visit</SubmitButton>
+        <SubmitButton sending={pending}>{stop ? 'Save and close the stop' : 'Save the visit'}</SubmitButton>
       </div>
     </form>
   )

@@ -8,11 +8,15 @@ export function WorkSection({
   state,
   duties,
   parts,
+  ticked,
 }: {
   state: VisitState
   parts: readonly Option[]
   duties: readonly { key: string; name: string; hint: string }[]
+  /** Duties that come ticked on a fresh form: those planned at a stop. */
+  ticked: readonly string[]
 }) {
+  const fresh = state.typed.visitId === undefined
   const rows = Array.from({ length: PART_ROWS }, (_, i) => i + 1)
   return (
     <Section
@@ -30,7 +34,7 @@ export function WorkSection({
                 type="checkbox"
                 name={`duty:${key}`}
                 value="done"
-                defaultChecked={state.typed[`duty:${key}`] !== undefined}
+                defaultChecked={fresh ? ticked.includes(key) : state.typed[`duty:${key}`] !== undefined}
               />
               <span>
                 {name} <span className="hint">({hint})</span>

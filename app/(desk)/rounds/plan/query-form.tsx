@@ -1,0 +1,62 @@
+import { ErrorSummary } from '@/app/ui/error-summary'
+import { Field, SelectField } from '@/app/ui/field'
+import type { PlanQuery } from '@/lib/forms/round-plan'
+import { paths } from '@/lib/paths'
+
+const SPANS = [
+  { value: 'day', label: 'One day' },
+  { value: 'week', label: 'A working week, Monday to Friday' },
+  { value: 'seven', label: 'Seven days' },
+]
+
+type Props = {
+  query: PlanQuery
+  areas: readonly string[]
+  people: readonly { id: string; name: string }[]
+}
+
+/** Which days, hours, person and area the proposal is for. Asking changes nothing. */
+export function PlanQueryForm({ query, areas, people }: Props) {
+  const { texts, errors } = query
+  const state = { typed: texts, errors: query.asked ? errors : {} }
+  return (
+    <form className="form form-wide sheet" action={paths.planRound()} method="get" noValidate>
+      <ErrorSummary state={state} />
+      <div className="fields">
+        <Field state={state} name="from" label="First day" type="date" />
+        <SelectField state={state} name="span" label="For" options={SPANS} />
+        <Field state={state} name="start" label="Leave the yard" hint="Such as 8:00" />
+        <Field state={state} name="end" label="Be back by" hint="Such as 17:00" />
+        <SelectField
+          state={state}
+          name="person"
+          label="Who drives"
+          options={[
+            { value: '', label: 'nobody named yet' },
+            ...people.map(({ id, name }) => ({ value: id, label: name })),
+          ]}
+        />
+        <SelectField
+          state={state}
+          name="area"
+          label="Area"
+          options={[
+            { value: '', label: 'all areas' },
+            ...areas.map((area) => ({ value: area, label: area })),
+          ]}
+        />
+        <Field
+          state={state}
+          name="soon"
+          label="Take along what falls due within"
+          hint="At wells that are visited anyhow"
+          unit="days"
+          inputMode="numeric"
+        />
+      </div>
+      <button type="submit" className="button">
+        Propose the stops
+      </button>
+    </form>
+  )
+}
