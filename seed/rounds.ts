@@ -80,14 +80,14 @@ async function closedRound(db: Db, batchId: string, at: string, today: Day): Pro
     at,
     batchId,
   )
-  await setRoundStatus(db, OUTFIT, id, 'out', at)
+  await setRoundStatus(db, OUTFIT, id, 'out', `${day}T13:05:00.000Z`)
   let lines = 0
   for (const stop of roundPage(db, OUTFIT, id)?.stops ?? []) {
     const ending = ENDINGS.find(({ well }) => well === stop.wellName)
     if (!ending) throw new Error(`${stop.label} has no ending in the demo`)
     lines += await end(db, stop, ending, day, { batchId, at, today })
   }
-  await setRoundStatus(db, OUTFIT, id, 'closed', at)
+  await setRoundStatus(db, OUTFIT, id, 'closed', `${day}T18:40:00.000Z`)
   return lines
 }
 

@@ -195,7 +195,13 @@ function comeAgain({ steps, outcome }: OpenFollowUp): DutyDue[] {
   ]
 }
 
-const plannedOf = ({ key, name, consequence }: DutyDue): PlannedDuty => ({ key, name, consequence, why: '' })
+const plannedOf = ({ key, name, consequence }: DutyDue): PlannedDuty => ({
+  key,
+  name,
+  consequence,
+  why: '',
+  ticked: true,
+})
 
 /** The wells of these labels that a round can go to, and the labels for which there is none. Throws as proposeStops. */
 export function wellsByLabel(

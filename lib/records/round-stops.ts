@@ -14,7 +14,6 @@ import { addDays, type Day, formatDay } from '@/lib/domain/quantity'
 import { consequenceOfRank } from '@/lib/domain/upkeep/rank'
 import { newId } from './ids'
 import type { WellRow } from './rows'
-import { NO_DAY } from './standings'
 import { prepared } from './statements'
 import { STOP_SELECT, type StoredStop, stopOf } from './stop-rows'
 
@@ -23,7 +22,14 @@ export type StopWish = { wellId: string; dutyKeys: readonly string[] | null }
 
 const BY_HAND_DAYS = 30
 
-type DueRow = { dutyKey: string; dutyName: string; rank: number; dueOn: string; reason: string }
+type DueRow = {
+  dutyKey: string
+  dutyName: string
+  rank: number
+  dueOn: string
+  reason: string
+  isDuty: 0 | 1
+}
 
 /** The well of that id if a round can go there: in the register, not taken out, not retired. */
 export function wellToVisit(sqlite: Database.Database, wellId: string): WellRow | null {
@@ -71,7 +77,7 @@ export function insertStop(
   return id
 }
 
-/** The duties due at a well among the keys asked for, or due by a day, each with the day and reason of the due list. */
+/** The duties due at a well among the keys asked for, or due by a day, each with the reason of the due list. */
 function plannedDuties(
   sqlite: Database.Database,
   wellId: string,
@@ -80,7 +86,9 @@ function plannedDuties(
 ): PlannedDuty[] {
   return prepared<DueRow>(
     sqlite,
-    'SELECT "dutyKey","dutyName","rank","dueOn","reason" FROM "DueItem" WHERE "wellId" = ? ORDER BY "rank","dueOn"',
+    `SELECT d."dutyKey", d."dutyName", d."rank", d."dueOn", d."reason", EXISTS (SELECT 1 FROM "Duty" u
+     WHERE u."wellId" = d."wellId" AND u."key" = d."dutyKey" AND u."retired" = 0) AS "isDuty"
+     FROM "DueItem" d WHERE d."wellId" = ? ORDER BY d."rank", d."dueOn"`,
   )
     .all(wellId)
     .filter((item) => (keys ? keys.includes(item.dutyKey) : item.dueOn <= by))
@@ -88,10 +96,8 @@ function plannedDuties(
       key: item.dutyKey,
       name: item.dutyName,
       consequence: consequenceOfRank(item.rank),
-      why: `${item.dueOn === NO_DAY ? '' : `due ${formatDay(item.dueOn, 'short', 'en-GB')}: `}${item.reason}`.slice(
-        0,
-        400,
-      ),
+      why: item.reason.slice(0, 400),
+      ticked: item.isDuty === 1,
     }))
 }
 

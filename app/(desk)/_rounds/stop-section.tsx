@@ -18,6 +18,11 @@ export function StopSection({ state, stop }: { state: FormState; stop: StopToClo
           ? `Planned: ${stop.left.join(', ')}. These come ticked below: untick what was not done.`
           : 'No duty was planned here: tick below what was done.'}
       </p>
+      {stop.others.length > 0 ? (
+        <p>
+          Written on the page of its own lines, under “Water: steps and lab sheets”: {stop.others.join(', ')}.
+        </p>
+      ) : null}
       <input type="hidden" name="stopId" value={stop.id} />
       <Choices state={state} name="stopOutcome" label="How it ended" options={OUTCOMES} initial="done" />
       <TextArea state={state} name="stopSaid" label="What was left, and why (where partly done)" rows={2} />

@@ -9,7 +9,7 @@ export function StatusButtons({ round, stops }: { round: RoundHead; stops: reado
   return (
     <>
       <span>{stopWords(stops, open)}</span>
-      {round.outAt && round.closedAt ? (
+      {round.outAt && round.closedAt && between(round.outAt, round.closedAt) >= 60 ? (
         <span className="muted">on the road for {lengthText(between(round.outAt, round.closedAt))}</span>
       ) : null}
       {round.status === 'planned' ? (

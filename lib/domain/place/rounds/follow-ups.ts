@@ -1,6 +1,6 @@
 /** What stays on a stop after its closing. */
 import { addDays, type Day } from '@/lib/domain/quantity'
-import { type ClosingDuty, closeStop, type NextStep } from './closing'
+import { closeStop, type NextStep } from './closing'
 import { AGAIN_KEY, type ChosenStep, type FollowUp, type PlannedDuty, type StopClosing } from './stop-shape'
 
 /** Where the person asks to come again and no duty says how soon. Common practice, no published source. */
@@ -8,7 +8,7 @@ const AGAIN_DAYS = 30
 
 /** The duties of a stop that are duties of its well: those that a visit can tick. */
 export function wellDuties(planned: readonly PlannedDuty[]): PlannedDuty[] {
-  return planned.filter((duty) => duty.key !== AGAIN_KEY)
+  return planned.filter((duty) => duty.ticked && duty.key !== AGAIN_KEY)
 }
 
 /**
@@ -23,7 +23,7 @@ export function followUpsOf(
   on: Day,
   hasTies: boolean | null,
 ): FollowUp[] {
-  const kept = nextSteps(closing, wellDuties(planned), doneKeys, hasTies).flatMap((step) =>
+  const kept = nextSteps(closing, planned, doneKeys, hasTies).flatMap((step) =>
     followUp(step, closing.steps, on),
   )
   const again: FollowUp[] =
@@ -36,10 +36,11 @@ export function followUpsOf(
 
 function nextSteps(
   { outcome, said }: Pick<StopClosing, 'outcome' | 'said'>,
-  duties: readonly ClosingDuty[],
+  planned: readonly PlannedDuty[],
   doneKeys: ReadonlySet<string>,
   hasTies: boolean | null,
 ): NextStep[] {
+  const duties = wellDuties(planned)
   const done = duties.filter((duty) => doneKeys.has(duty.key))
   switch (outcome) {
     case 'done':
@@ -51,9 +52,9 @@ function nextSteps(
         left: duties.filter((duty) => !doneKeys.has(duty.key)).map((duty) => ({ ...duty, why: said })),
       })
     case 'not-found':
-      return closeStop({ outcome, planned: duties, tried: said, hasTies })
+      return closeStop({ outcome, planned, tried: said, hasTies })
     case 'no-access':
-      return closeStop({ outcome, planned: duties, why: said })
+      return closeStop({ outcome, planned, why: said })
   }
 }
 

@@ -10,6 +10,8 @@ export const plannedDuty = z.object({
   name: z.string().min(1).max(200),
   consequence: z.enum(['health', 'supply', 'wear']),
   why: z.string().max(400).default(''),
+  /** False for what no visit form ticks: the next step of a chain is seen to by its own lines. */
+  ticked: z.boolean().default(true),
 })
 export type PlannedDuty = z.infer<typeof plannedDuty>
 
