@@ -71,6 +71,14 @@ export const paths = {
   yields: (query?: Query) => withQuery('/yield', query),
   wellYield: (wellId: string) => `/wells/${id(wellId)}/yield`,
   wellWear: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/wear`, query),
+  wellWear: (wellId: string) => `/wells/${id(wellId)}/wear`,
+  wellSupply: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/supply`, query),
+  wellSupplyFacts: (wellId: string) => `/wells/${id(wellId)}/supply/facts`,
+
+  stock: (query?: Query) => withQuery('/stock', query),
+  stockBuy: (query?: Query) => withQuery('/stock/buy', query),
+  newStock: (query?: Query) => withQuery('/stock/new', query),
+  stockItem: (itemId: string, query?: Query) => withQuery(`/stock/${id(itemId)}`, query),
 
   correct: (entryId: string) => `/entries/${id(entryId)}/correct`,
   withdraw: (entryId: string) => `/entries/${id(entryId)}/withdraw`,

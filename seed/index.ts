@@ -6,6 +6,7 @@ import { correctOldForge } from './corrections'
 import { storeDemoModels } from './equipment'
 import { demoFleet } from './fleet'
 import { driveDemoRounds } from './rounds'
+import { fillDemoShelf } from './shelf'
 
 /**
  * Loads the invented Fernhollow fleet, its years ending at `today`, as one import that can be
@@ -17,6 +18,7 @@ export async function loadDemo(db: Db, at: string, today: Day): Promise<{ wells:
   if (outcome.kind === 'refused') {
     throw new Error(`the demo fleet was refused: ${outcome.problems[0]?.message ?? 'no reason given'}`)
   }
+  await fillDemoShelf(db, at, today)
   const corrected = await correctOldForge(db, at, today)
   const driven = outcome.batchId === null ? 0 : await driveDemoRounds(db, outcome.batchId, at, today)
   return { wells: outcome.counts.wellsAdded, entries: outcome.counts.entriesAdded + corrected + driven }

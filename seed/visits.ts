@@ -110,7 +110,8 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
   if (done.length === 0) return facts
   const parts: Extract<Fact, { kind: 'service-done' }>['parts'] = []
   if (done.some((duty) => duty.key === CARTRIDGE)) {
-    parts.push({ part: 'cartridge', model: '20 in, 5 micron', count: 1 })
+    parts.push({ part: 'cartridge', model: CARTRIDGES[life.place.solar ? 'sun' : 'mains'], count: 1 })
+    parts.push({ part: 'o-rings', model: 'housing, 4 in', count: 1 })
     state.sinceCartridge = 0
   }
   if (done.some((duty) => duty.key === BRUSHES)) {
@@ -119,7 +120,7 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
       lengths: [typed(state.brushIn, 'in', 2), typed(state.brushIn - 0.01, 'in', 2)],
     })
     if (state.brushIn < 0.38) {
-      parts.push({ part: 'brushes', count: 1 })
+      parts.push({ part: 'brushes', model: 'set of 2, 48 V', count: 1 })
       facts.push({ kind: 'event', event: 'brushes-changed' })
       state.brushIn = 0.75
     }
@@ -133,6 +134,8 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
   return facts
 }
 
+/** What fits the housings of the two kinds of pump. */
+const CARTRIDGES = { sun: '10 in, 20 micron', mains: '20 in, 5 micron' } as const
 const CARTRIDGE = slug('Change sediment cartridge')
 const BRUSHES = slug('Check motor brushes')
 

@@ -51,6 +51,7 @@ function placesOf(viewer: Viewer): Place[] {
     { href: '/map', word: 'Map' },
     { href: '/water', word: 'Water' },
     { href: '/yield', word: 'Yield' },
+    { href: '/stock', word: 'Stock' },
     ...(mayFleet(viewer, 'import.run') ? [{ href: '/import', word: 'Import' }] : []),
     ...(mayFleet(viewer, 'user.manage') ? [{ href: '/households', word: 'Households' }] : []),
     ...(mayFleet(viewer, 'setting.edit') ? [{ href: '/settings', word: 'Settings' }] : []),

@@ -39,6 +39,17 @@ export function shelf(db: Db, viewer: Viewer): ShelfItem[] {
     .map((item) => withShelf(db.sqlite, item))
 }
 
+/** Every model and size of the stock book, to be offered where one is typed. Throws as shelf. */
+export function stockModels(db: Db, viewer: Viewer): string[] {
+  demandFleet(viewer, 'stock.keep')
+  return prepared<{ model: string }>(
+    db.sqlite,
+    'SELECT DISTINCT "model" FROM "StockItem" WHERE "model" IS NOT NULL ORDER BY "modelKey"',
+  )
+    .all()
+    .map(({ model }) => model)
+}
+
 /** One item, or null where there is none of that id. Throws NotAllowed unless the viewer keeps stock. */
 export function shelfItem(db: Db, viewer: Viewer, itemId: string): ShelfItem | null {
   demandFleet(viewer, 'stock.keep')
@@ -112,3 +123,24 @@ function bookRows(sqlite: Database.Database, item: StockItemRow, from: Day): Boo
 }
 
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
+
+export type StockMoveLine = {
+  part: string
+  model: string | null
+  on: Day
+  kind: string
+  count: number
+  reason: string | null
+  byName: string
+}
+
+/** Every movement of every item, by part, model and day. Throws NotAllowed unless the viewer keeps stock. */
+export function allMoves(db: Db, viewer: Viewer): StockMoveLine[] {
+  demandFleet(viewer, 'stock.keep')
+  return prepared<StockMoveLine>(
+    db.sqlite,
+    `SELECT i."part", i."model", e."movedOn" AS "on", e."kind", e."count", e."reason", e."byName"
+     FROM "StockEntry" e JOIN "StockItem" i ON i."id" = e."itemId"
+     ORDER BY i."part", i."modelKey", e."movedOn", e."at", e."id"`,
+  ).all()
+}

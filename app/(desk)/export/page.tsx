@@ -15,6 +15,12 @@ const FILES = [
   ['entries', 'logbook lines that no other file has a column for'],
 ] as const
 
+/** For spreadsheets alone: the import does not take these back. */
+const ONE_WAY = [
+  ['stock', 'every kind of part: what is on the shelf, when it is ordered'],
+  ['stock-book', 'every line of the stock book; parts fitted are in the logbooks'],
+] as const
+
 /** The plain files of the whole fleet. Imported into an empty register in this order, they give the same again. */
 export default async function ExportPage() {
   const viewer = await deskViewer()
@@ -27,12 +33,14 @@ export default async function ExportPage() {
       />
       <ul className="plain-list stack">
         {FILES.map(([name, what]) => (
-          <li key={name}>
-            <a className="button button-quiet" href={`/api/export/${name}.csv`} download>
-              {name}.csv
-            </a>{' '}
-            {what}
-          </li>
+          <ExportFile key={name} name={name} what={what} />
+        ))}
+      </ul>
+      <h2>The shelf</h2>
+      <p className="text">For spreadsheets: the import does not take these back.</p>
+      <ul className="plain-list stack">
+        {ONE_WAY.map(([name, what]) => (
+          <ExportFile key={name} name={name} what={what} />
         ))}
         <li>
           <a className="button button-quiet" href="/api/export/rounds.csv" download>
@@ -42,5 +50,16 @@ export default async function ExportPage() {
         </li>
       </ul>
     </>
+  )
+}
+
+function ExportFile({ name, what }: { name: string; what: string }) {
+  return (
+    <li>
+      <a className="button button-quiet" href={`/api/export/${name}.csv`} download>
+        {name}.csv
+      </a>{' '}
+      {what}
+    </li>
   )
 }

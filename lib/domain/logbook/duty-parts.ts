@@ -54,3 +54,16 @@ export function partsAtWell(dutyKeys: readonly string[]): DutyPart[] {
   }
   return [...parts.values()]
 }
+
+/** Words of the duty library's hints for parts that the stock book counts: a pick list names them with their size. */
+const STOCK_HINTS = new Set([
+  'sediment cartridge',
+  'cartridge',
+  'housing O-ring',
+  'brush set',
+  'UV lamp',
+  'check valve',
+])
+
+/** Whether a hint of the duty library is about a part that the pick list names anyway. */
+export const isStockHint = (hint: string): boolean => STOCK_HINTS.has(hint)

@@ -6,12 +6,15 @@ import { PrintButton } from '@/app/ui/print-button'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { today } from '@/lib/clock'
+import { isStockHint } from '@/lib/domain/logbook/duty-parts'
 import { truckList } from '@/lib/domain/upkeep/truck'
 import { listParam, type Params } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { dueSheet, SHEET_ITEMS_MAX } from '@/lib/records/due-sheet'
 import { getDb } from '@/lib/records/open'
 import { getOutfit } from '@/lib/records/settings'
+import { pickListOf } from '@/lib/records/stock'
+import { PickListSection } from './pick-list'
 import { SheetStopSection } from './sheet-stop'
 
 export const metadata: Metadata = { title: 'Work sheet' }
@@ -24,7 +27,18 @@ export default async function SheetPage({ searchParams }: { searchParams: Promis
   if (stops.length === 0) return <NothingChosen />
   const day = today()
   const outfit = getOutfit(db)
-  const truck = truckList(stops.flatMap((stop) => stop.items.map((item) => item.dutyKey)))
+  const truck = truckList(stops.flatMap((stop) => stop.items.map((item) => item.dutyKey))).filter(
+    ({ part }) => !isStockHint(part),
+  )
+  const picks = pickListOf(
+    db,
+    viewer,
+    stops.map(({ well, items }) => ({
+      wellId: well.id,
+      label: well.label,
+      dutyKeys: items.map((item) => item.dutyKey),
+    })),
+  )
   const items = stops.reduce((sum, stop) => sum + stop.items.length, 0)
   return (
     <>
@@ -40,9 +54,10 @@ export default async function SheetPage({ searchParams }: { searchParams: Promis
       {ids.length > SHEET_ITEMS_MAX ? (
         <p>A sheet holds {SHEET_ITEMS_MAX} duties: the rest of those chosen is left out.</p>
       ) : null}
+      <PickListSection lines={picks} />
       {truck.length > 0 ? (
         <section className="sheet" aria-labelledby="truck">
-          <h2 id="truck">On the truck</h2>
+          <h2 id="truck">Besides, on the truck</h2>
           <ul className="truck">
             {truck.map(({ part, duties }) => (
               <li key={part}>

@@ -3,6 +3,7 @@ import { mayFleet } from '@/lib/access/rules'
 import { TABLE_KINDS } from '@/lib/exchange/columns'
 import { exportCsv } from '@/lib/exchange/export'
 import { exportRounds } from '@/lib/exchange/export-rounds'
+import { exportStockCsv, STOCK_FILES } from '@/lib/exchange/export-stock'
 import { getDb } from '@/lib/records/open'
 
 /** Rounds leave as a file of their own, which the import does not take back. */
@@ -13,10 +14,12 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
   const { file } = await params
   const session = await currentSession()
   const kind = TABLE_KINDS.find((known) => `${known}.csv` === file)
-  if ((!kind && file !== ROUNDS) || !session || !mayFleet(session.viewer, 'export.run'))
+  const shelf = STOCK_FILES.find((known) => `${known}.csv` === file)
+  if (!(kind || shelf || file === ROUNDS) || !session || !mayFleet(session.viewer, 'export.run'))
     return new Response('Not found', { status: 404 })
   const db = await getDb()
-  const rows = kind ? exportCsv(db, session.viewer, kind) : exportRounds(db, session.viewer)
+  const { viewer } = session
+  const rows = kind ? exportCsv(db, viewer, kind) : shelf ? exportStockCsv(db, viewer, shelf) : exportRounds(db, viewer)
   const encoder = new TextEncoder()
   const body = new ReadableStream<Uint8Array>({
     pull(controller) {

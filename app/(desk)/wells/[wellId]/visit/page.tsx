@@ -14,6 +14,7 @@ import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
+import { stockModels } from '@/lib/records/stock-items'
 import { type LastField, visitSetting } from '@/lib/records/visit-context'
 import { stopToClose } from '../../../_rounds/stop-to-close'
 import { saveVisit } from './actions'
@@ -60,6 +61,7 @@ export default async function VisitPage({ params, searchParams }: Props) {
           name: duty.name,
           hint: duty.due ? sayDistance(duty.due, day) : 'no date known',
         }))}
+        models={stockModels(db, viewer)}
         parts={[{ value: '', label: 'no part' }, ...PART_KINDS.map((kind) => ({ value: kind, label: kind }))]}
         events={[
           { value: '', label: 'nothing special' },

@@ -27,6 +27,7 @@ export type VisitFormProps = {
   last: Partial<Record<LastField, string>>
   duties: readonly { key: string; name: string; hint: string }[]
   parts: readonly Option[]
+  models: readonly string[]
   events: readonly Option[]
   inspection: readonly string[]
   /** The stop of a round that this visit closes; null for a visit of its own. */
@@ -35,7 +36,7 @@ export type VisitFormProps = {
 
 /** Everything a visit can write, on one page. Sections that are rarely needed are folded away. */
 export function VisitForm(props: VisitFormProps) {
-  const { action, draftKey, visitId, day, by, units, last, duties, parts, events, inspection, stop } = props
+  const { action, draftKey, visitId, day, by, units, last, duties, parts, models, events, inspection, stop } = props
   const { state, pending, form } = useSending(action)
   // The summary takes the focus for each new answer only.
   const problems = useMemo(() => withQuestions(state), [state])
@@ -50,7 +51,7 @@ export function VisitForm(props: VisitFormProps) {
         <Field state={state} name="time" label="Time (optional)" type="time" />
         <Field state={state} name="by" label="Done by" initial={by} autoComplete="name" />
       </div>
-      <WorkSection state={state} duties={duties} parts={parts} ticked={stop?.ticked ?? []} />
+      <WorkSection state={state} duties={duties} parts={parts} models={models} ticked={stop?.ticked ?? []} />
       <ReadingSection state={state} units={units} last={last} />
       <OtherSections state={state} units={units} events={events} inspection={inspection} />
       <div className="visit-save">

@@ -9,9 +9,12 @@ export function WorkSection({
   duties,
   parts,
   ticked,
+  models,
 }: {
   state: VisitState
   parts: readonly Option[]
+  /** Models and sizes of the stock book, offered while one is typed. */
+  models: readonly string[]
   duties: readonly { key: string; name: string; hint: string }[]
   /** Duties that come ticked on a fresh form: those planned at a stop. */
   ticked: readonly string[]
@@ -46,6 +49,11 @@ export function WorkSection({
         <p className="muted">This well has no duties yet. Name the work below.</p>
       )}
       <Field state={state} name="otherWork" label="Other work (optional)" maxLength={120} />
+      <datalist id="part-models">
+        {models.map((model) => (
+          <option key={model} value={model} />
+        ))}
+      </datalist>
       {rows.map((i) => (
         <div className="fields" key={i}>
           <SelectField state={state} name={`partKind${i}`} label={`Part fitted, ${i}`} options={parts} />
@@ -54,6 +62,7 @@ export function WorkSection({
             name={`partModel${i}`}
             label={<Unseen n={i}>Model or size</Unseen>}
             maxLength={120}
+            list="part-models"
           />
           <Field
             state={state}
