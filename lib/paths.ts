@@ -71,7 +71,6 @@ export const paths = {
   yields: (query?: Query) => withQuery('/yield', query),
   wellYield: (wellId: string) => `/wells/${id(wellId)}/yield`,
   wellWear: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/wear`, query),
-  wellWear: (wellId: string) => `/wells/${id(wellId)}/wear`,
   wellSupply: (wellId: string, query?: Query) => withQuery(`/wells/${id(wellId)}/supply`, query),
   wellSupplyFacts: (wellId: string) => `/wells/${id(wellId)}/supply/facts`,
 

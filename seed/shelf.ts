@@ -14,7 +14,13 @@ type Shelf = Pick<StockMove, 'part' | 'model'> & {
 /** The invented shelf: too few cartridges of one size, lamps at their level, valves enough, a pump nobody set a level for. */
 const SHELF: readonly Shelf[] = [
   { part: 'cartridge', model: '20 in, 5 micron', counted: 5, daysAgo: 12, rule: { reorderAt: 6, upTo: 24 } },
-  { part: 'cartridge', model: '10 in, 20 micron', counted: 40, daysAgo: 12, rule: { reorderAt: 6, upTo: 30 } },
+  {
+    part: 'cartridge',
+    model: '10 in, 20 micron',
+    counted: 40,
+    daysAgo: 12,
+    rule: { reorderAt: 6, upTo: 30 },
+  },
   { part: 'o-rings', model: 'housing, 4 in', counted: 60, daysAgo: 12, rule: { reorderAt: 10, upTo: 60 } },
   { part: 'lamp', model: '40 W, 33 in', counted: 2, daysAgo: 40, rule: { reorderAt: 2, upTo: 6 } },
   { part: 'check valve', model: '1¼ in brass', counted: 4, daysAgo: 90, rule: { reorderAt: 1, upTo: 4 } },

@@ -195,6 +195,7 @@ const WELLS: Column[] = [
   text('hazards', 'Beware of', 500, /^(?:hazards?|dogs?)$/),
   text('notes', 'Notes', 4000, /^(?:notes?|comments?|remarks?|memo)$/),
   day('retired', 'Out of use since', /^(?:retired|abandoned|out of use)(?: on| since| date)?$/),
+  text('supply_facts', 'Supply, as our own export writes it', 8000),
 ]
 
 const DUTIES: Column[] = [

@@ -116,6 +116,7 @@ function wellRow(fields: WellFields, system: 'us' | 'metric'): CellRow {
     visit_from: fields.visitFrom ?? '',
     visit_until: fields.visitUntil ?? '',
     retired: fields.retiredOn ?? '',
+    supply_facts: fields.supply ?? '',
   }
 }
 

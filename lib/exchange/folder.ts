@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import { withModelLimits } from '@/lib/domain/logbook/equipment'
 import type { WellRegister } from '@/lib/domain/logbook/register'
+import { supplySideOf } from '@/lib/domain/logbook/supply-facts'
 import type { Duty } from '@/lib/domain/upkeep/types'
 import type { DutyFields } from '@/lib/records/duty-fields'
 import { equipmentOf } from '@/lib/records/equipment'
@@ -138,6 +139,7 @@ function registerOf(fields: WellFields, duties: readonly DutyFields[]): WellRegi
     closed:
       closedFrom && closedTo ? { from: closedFrom, to: closedTo, why: closedWhy ?? 'closed season' } : null,
     duties: withModelLimits(duties.map(dutyOf), equipment),
+    supplySide: supplySideOf(fields),
   }
 }
 

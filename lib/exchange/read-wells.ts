@@ -1,3 +1,4 @@
+import { readSupplyFacts, supplyText } from '@/lib/domain/logbook/supply-facts'
 import { PIPE_MATERIALS, readFittings } from '@/lib/domain/pump'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { bareWell, keyOf, type WellFields, type WellNumber } from '@/lib/records/well-fields'
@@ -98,6 +99,7 @@ function wellOf(cells: Cells, label: string): WellFields {
   }
   checkSuction(cells, fields)
   fields.pumpRefOn = cells.day('pump_ref_date')
+  fields.supply = supplyCell(cells)
   fields.installedOn = cells.day('installed')
   fields.retiredOn = cells.day('retired')
   fields.closedFrom = cells.monthDay('closed_from')
@@ -130,6 +132,19 @@ function checkSuction(cells: Cells, fields: WellFields): void {
   fields.suctionMaterial = material
   const fittings = suctionFittings === null ? null : readFittings(suctionFittings)
   if (fittings?.kind === 'problem') cells.complain('suction_fittings', fittings.message)
+}
+
+/** What drives the pump and what is asked for, as our own export writes it. */
+function supplyCell(cells: Cells): string | null {
+  const given = cells.text('supply_facts')
+  if (given === null) return null
+  const facts = readSupplyFacts(given)
+  if (facts) return supplyText(facts)
+  cells.complain(
+    'supply_facts',
+    'This is no supply as the export writes it. Leave the cell blank, and enter it on the page Supply.',
+  )
+  return null
 }
 
 /** A kept column whose heading is one of ours gets another name, so that an export can tell the two apart. */

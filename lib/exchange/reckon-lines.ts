@@ -1,8 +1,9 @@
 /** The lines of the command line reckoning: one JSON object a well, or a well and a day. */
-import { reckon } from '@/lib/domain/logbook/appraise'
+import { type Reckoning, reckon } from '@/lib/domain/logbook/appraise'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import type { WellRegister } from '@/lib/domain/logbook/register'
 import { RECKON_SETTINGS } from '@/lib/domain/logbook/settings'
+import { supplyItem } from '@/lib/domain/logbook/supply-standing'
 import type { Day } from '@/lib/domain/quantity'
 import type { WaterStanding } from '@/lib/domain/water/appraise'
 import type { YieldStanding } from '@/lib/domain/yield/decline/types'
@@ -41,10 +42,22 @@ function lineOf(label: string, asOf: Day | null, register: WellRegister, entries
   return JSON.stringify({
     well: label,
     ...(asOf === null ? {} : { asOf }),
-    duties: standing.duties.map(({ name, due, basis, from, to }) => ({ duty: name, due, basis, from, to })),
+    duties: dueParts(standing),
     yield: yieldPart(standing.yield),
     water: waterPart(standing.water),
   })
+}
+
+/** The duties, and the first short day where the files say what drives the pump. */
+function dueParts({ duties, supply }: Reckoning) {
+  const item = supplyItem(supply)
+  return [...duties, ...(item ? [item] : [])].map(({ name, due, basis, from, to }) => ({
+    duty: name,
+    due,
+    basis,
+    from,
+    to,
+  }))
 }
 
 /** Specific capacity is told in L/s for each metre of drawdown. */
@@ -107,6 +120,7 @@ function registerAsOf(register: WellRegister, asOf: Day | null): WellRegister {
     ...register,
     installedOn: known(register.installedOn),
     retiredOn: known(register.retiredOn),
+    supplySide: register.supplySide && register.supplySide.facts.setOn <= asOf ? register.supplySide : null,
     duties: register.duties.map((duty) => ({ ...duty, lastDoneOn: known(duty.lastDoneOn) })),
   }
 }

@@ -2,6 +2,7 @@ import type { Entry } from '@/lib/domain/logbook/entries'
 import { type Equipment, withModelLimits } from '@/lib/domain/logbook/equipment'
 import { payloadSchema } from '@/lib/domain/logbook/kinds'
 import type { WellRegister } from '@/lib/domain/logbook/register'
+import { supplySideOf } from '@/lib/domain/logbook/supply-facts'
 import { CONDITION_KINDS, type Consequence, type Duty } from '@/lib/domain/upkeep/types'
 import type { Duty as DutyRow, Entry as EntryRow, Well as WellRow } from './generated/client'
 
@@ -42,6 +43,7 @@ export function registerOf(well: WellRow, duties: readonly DutyRow[], equipment:
     intakeDepthM: well.intakeDepthM,
     demandM3PerS: well.demandM3PerS,
     storageM3: well.storageM3,
+    supplySide: supplySideOf(well),
     equipment,
     duties: withModelLimits(duties.filter((duty) => !duty.retired).map(dutyOf), equipment),
   }

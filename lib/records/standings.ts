@@ -77,7 +77,9 @@ export function storeStanding(
   putFitted(sqlite, well.id, well.struck ? [] : standing.fitted, previous)
   const rows = [
     ...standing.duties.map((duty) => dueRow(well, duty)),
-    ...standing.waterItems.map((item) => dueRow(well, { ...item, id: contentId('due', well.id, item.key) })),
+    ...[...standing.waterItems, ...(standing.supplyItem ? [standing.supplyItem] : [])].map((item) =>
+      dueRow(well, { ...item, id: contentId('due', well.id, item.key) }),
+    ),
   ]
   const before =
     previous === 'none'

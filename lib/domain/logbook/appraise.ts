@@ -11,6 +11,7 @@ import { type FittedLine, fittedLines } from './fitted'
 import { isOwners, type Matter, openMatters } from './owner-matters'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
+import { type SupplyItem, type SupplySummary, supplyItem, supplyStanding } from './supply-standing'
 import { testedOn, type WaterItem, waterItems, withWater } from './water-due'
 import { waterStanding } from './water-record'
 import { summarizeWater, type WaterSummary } from './water-summary'
@@ -38,7 +39,12 @@ type Upkeep = {
 }
 
 /** Everything reckoned about a well, in full. No clock in it: dates are facts, pages compare them with today. */
-export type Reckoning = Upkeep & { yield: YieldStanding; water: WaterStanding }
+export type Reckoning = Upkeep & {
+  yield: YieldStanding
+  water: WaterStanding
+  /** Null where nobody stated what drives the pump. */
+  supply: SupplySummary | null
+}
 
 /**
  * The part of it that is stored with the well, for lists and for the well's own page. Its duties have heard the water: a lab
@@ -51,6 +57,9 @@ export type Standing = Upkeep & {
   waterItems: WaterItem[]
   /** What is open between the household and the outfit. */
   matters: Matter[]
+  supply: SupplySummary | null
+  /** The first short day as something due. */
+  supplyItem: SupplyItem | null
 }
 
 /** The standing of a well: what is stored of `reckon`. */
@@ -64,6 +73,7 @@ export function appraise(
   return {
     ...whole,
     duties: whole.duties.map((duty) => withWater(duty, water)),
+    supplyItem: supplyItem(whole.supply),
     yield: summarizeYield(whole.yield),
     water: summarizeWater(water),
     waterItems: quiet ? [] : waterItems(water, register.duties, register.closed),
@@ -116,6 +126,7 @@ export function reckon(
     },
     fitted: fittedLines(facts),
     yield: yields,
+    supply: supplyStanding(register, facts, yields),
     water,
   }
 }

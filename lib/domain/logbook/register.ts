@@ -1,6 +1,7 @@
 import type { Day } from '@/lib/domain/quantity/day'
 import type { ClosedSeason, Duty } from '@/lib/domain/upkeep/types'
 import type { Equipment } from './equipment'
+import type { SupplySide } from './supply-facts'
 
 /** What the reckoning needs to know of a well as built. Unknown is null, never zero. */
 export type WellRegister = {
@@ -20,4 +21,6 @@ export type WellRegister = {
   /** Pump, cartridge and pipes; left out where nothing of them is known. */
   equipment?: Equipment
   duties: readonly (Duty & { id: string })[]
+  /** What is known of the supply from this well; left out or null where nobody wrote it down. */
+  supplySide?: SupplySide | null
 }

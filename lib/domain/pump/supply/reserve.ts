@@ -8,6 +8,8 @@ const SHORT_M3 = 0.001
 export type SupplyResult = {
   firstShortDay: Day | null
   shortDays: number
+  /** Hours in which less came than was asked for. */
+  shortHours: number
   missingM3: number
   /** Share of the year's demand that was met, 1 where nothing was asked for. */
   metShare: number
@@ -27,6 +29,10 @@ export function supplyResult(year: SupplyYear, tankM3: number): SupplyResult {
   return {
     firstShortDay: short[0]?.on ?? null,
     shortDays: short.length,
+    shortHours: year.demand.reduce(
+      (n, asked, i) => n + (isShortHour(asked, year.delivered[i] ?? 0) ? 1 : 0),
+      0,
+    ),
     missingM3,
     metShare: asked > 0 ? sum(year.days.map((day) => day.deliveredM3)) / asked : 1,
     leastReserve: leastReserve(year.days),
@@ -38,7 +44,11 @@ export function supplyResult(year: SupplyYear, tankM3: number): SupplyResult {
   }
 }
 
-const isShort = (day: SupplyDay): boolean => day.demandM3 - day.deliveredM3 > SHORT_M3
+/** A hundredth less than asked for is rounding. */
+const isShortHour = (asked: number, delivered: number): boolean => asked - delivered > 0.01 * asked
+
+/** Whether a day of the year went without some of the water asked for. */
+export const isShort = (day: SupplyDay): boolean => day.demandM3 - day.deliveredM3 > SHORT_M3
 
 const sum = (values: readonly number[]): number => values.reduce((all, value) => all + value, 0)
 
