@@ -10,6 +10,7 @@ import { type Nature, natureFrom, weatherOf } from './nature'
 import { placeOf } from './places'
 import { samplesOf } from './samples'
 import { tell } from './story'
+import { supplyOf } from './supply'
 import { testDays, withRecoveryTests } from './tests'
 import { type Place, VALLEY } from './valley'
 import { type Visit, visit, visitsOf, type WellLife } from './visits'
@@ -123,6 +124,7 @@ function wellFields(
     closedWhy: place.closed?.why ?? null,
     access: 'Head buried about a foot down.',
     ...wishesOf(name),
+    supply: supplyOf(name),
     typed: {
       wellDepthM: depth.text,
       intakeDepthM: intake.text,

@@ -22,6 +22,7 @@ const SHELF: readonly Shelf[] = [
     rule: { reorderAt: 6, upTo: 30 },
   },
   { part: 'o-rings', model: 'housing, 4 in', counted: 60, daysAgo: 12, rule: { reorderAt: 10, upTo: 60 } },
+  { part: 'brushes', model: 'brush set BS-24', counted: 3, daysAgo: 40, rule: { reorderAt: 2, upTo: 8 } },
   { part: 'lamp', model: '40 W, 33 in', counted: 2, daysAgo: 40, rule: { reorderAt: 2, upTo: 6 } },
   { part: 'check valve', model: '1¼ in brass', counted: 4, daysAgo: 90, rule: { reorderAt: 1, upTo: 4 } },
   { part: 'pump', model: 'diaphragm, 48 V', counted: 1, daysAgo: 90, rule: null },

@@ -120,7 +120,7 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
       lengths: [typed(state.brushIn, 'in', 2), typed(state.brushIn - 0.01, 'in', 2)],
     })
     if (state.brushIn < 0.38) {
-      parts.push({ part: 'brushes', model: 'set of 2, 48 V', count: 1 })
+      parts.push({ part: 'brushes', model: 'brush set BS-24', count: 1 })
       facts.push({ kind: 'event', event: 'brushes-changed' })
       state.brushIn = 0.75
     }

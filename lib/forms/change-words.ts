@@ -45,6 +45,14 @@ const WORDS: Record<string, string> = {
   brushCount: 'brushes',
   brushPart: 'brush set',
   oRing: 'O-ring',
+  drivenBy: 'pump driven by',
+  fullFlow: 'flow of the pump',
+  panels: 'panels',
+  tilt: 'tilt of the panels',
+  facing: 'panels from south',
+  sunTable: 'sun table',
+  pumpPlace: 'where the pump stands',
+  uses: 'water asked for',
 }
 const USES: Record<string, Use> = { everyRunS: 'hours', everyM3: 'tank' }
 

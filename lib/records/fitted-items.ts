@@ -60,10 +60,10 @@ function sameRows(before: readonly FittedItem[], rows: readonly FittedItem[]): b
 }
 
 /**
- * The model of the kind of part that is in place at a well: what was fitted last by logbook or register, whichever is
- * the later day; null where neither names one.
+ * The models that a kind of part may have at a well, the likeliest first: what was fitted last by logbook or register of
+ * parts (the later day first), then what the well's own pump or cartridge model names. Empty where nothing names one.
  */
-export function modelInPlace(sqlite: Database.Database, wellId: string, part: string): string | null {
+export function modelsInPlace(sqlite: Database.Database, wellId: string, part: string): string[] {
   const fitted = prepared<{ model: string; fittedOn: string }>(
     sqlite,
     'SELECT "model","fittedOn" FROM "FittedItem" WHERE "wellId" = ? AND "part" = ? AND "model" IS NOT NULL ORDER BY "fittedOn" DESC LIMIT 1',
@@ -73,8 +73,31 @@ export function modelInPlace(sqlite: Database.Database, wellId: string, part: st
     `SELECT "model","size","fittedOn" FROM "Part" WHERE "wellId" = ? AND "kind" = ? AND "removedOn" IS NULL
      AND ("model" IS NOT NULL OR "size" IS NOT NULL) ORDER BY "fittedOn" DESC LIMIT 1`,
   ).get(wellId, part)
-  if (listed && (!fitted || (listed.fittedOn ?? '') > fitted.fittedOn)) {
-    return [listed.model, listed.size].filter(Boolean).join(', ')
-  }
-  return fitted?.model ?? null
+  const names = [
+    { on: fitted?.fittedOn ?? '', texts: fitted ? [fitted.model] : [] },
+    { on: listed?.fittedOn ?? '', texts: listed ? partTexts(listed) : [] },
+  ].sort((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : 0))
+  return [...names.flatMap(({ texts }) => texts), ...ofModels(sqlite, wellId, part)]
+}
+
+/** Model and size together, and each by itself: stock books name parts by either. */
+function partTexts({ model, size }: { model: string | null; size: string | null }): string[] {
+  const alone = [model, size].filter((text) => text !== null)
+  return alone.length > 1 ? [alone.join(', '), ...alone] : alone
+}
+
+const OF_MODELS: Readonly<Record<string, string>> = {
+  brushes:
+    'SELECT m."brushPart" AS "name" FROM "Well" w JOIN "PumpModel" m ON m."id" = w."pumpModelId" WHERE w."id" = ?',
+  pump: 'SELECT m."name" FROM "Well" w JOIN "PumpModel" m ON m."id" = w."pumpModelId" WHERE w."id" = ?',
+  cartridge:
+    'SELECT m."name" FROM "Well" w JOIN "CartridgeModel" m ON m."id" = w."cartridgeModelId" WHERE w."id" = ?',
+  'o-rings':
+    'SELECT m."oRing" AS "name" FROM "Well" w JOIN "CartridgeModel" m ON m."id" = w."cartridgeModelId" WHERE w."id" = ?',
+}
+
+function ofModels(sqlite: Database.Database, wellId: string, part: string): string[] {
+  const sql = OF_MODELS[part]
+  const name = sql ? prepared<{ name: string | null }>(sqlite, sql).get(wellId)?.name : null
+  return name ? [name] : []
 }

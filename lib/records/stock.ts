@@ -5,7 +5,7 @@ import { modelKey } from '@/lib/domain/pump'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { Db } from './db'
 import { dutyKeysDue } from './due-list'
-import { modelInPlace } from './fitted-items'
+import { modelsInPlace } from './fitted-items'
 import { prepared } from './statements'
 import { shelf } from './stock-items'
 
@@ -33,11 +33,11 @@ export type PickLine = {
  * What to load for a round: the parts that the duties of these stops take, by part, then model.
  *
  * Which parts a duty takes stands in lib/domain/logbook/duty-parts; which model, in what was fitted at that well last
- * (logbook or register of parts). Parts that are used up are added over the stops; of those taken in case they are
+ * (logbook or register of parts), or in its pump or cartridge model. Parts that are used up are added over the stops; of those taken in case they are
  * found worn, one of a model serves the whole round. Bottles, tools and grease are no stock: lib/domain/upkeep/truck.
  *
  * Shape   any number of stops; one well twice counts twice. `label` comes back as given.
- * Cost    two index look-ups a stop and part, and one reading of the shelf.
+ * Cost    three index look-ups a stop and part, and one reading of the shelf.
  * Throws  NotAllowed unless the viewer keeps stock (installer, technician).
  */
 export function pickListOf(db: Db, viewer: Viewer, stops: readonly StopWork[]): PickLine[] {
@@ -48,8 +48,11 @@ export function pickListOf(db: Db, viewer: Viewer, stops: readonly StopWork[]): 
   )
   for (const { wellId, label, dutyKeys } of stops) {
     for (const { part, count, use } of partsAtWell(dutyKeys)) {
-      const model = modelInPlace(db.sqlite, wellId, part)
-      const item = items.get(JSON.stringify([part, modelKey(model)]))
+      const models = modelsInPlace(db.sqlite, wellId, part)
+      const itemOf = (model: string | null) => items.get(JSON.stringify([part, modelKey(model)]))
+      // Of several names for what is in place the one counts that the stock book has.
+      const model = models.find((name) => itemOf(name)) ?? models[0] ?? null
+      const item = itemOf(model)
       const key = JSON.stringify([part, modelKey(model), use])
       const line = lines.get(key) ?? {
         part,

@@ -115,6 +115,7 @@ async function prepare(db: Db): Promise<Person[]> {
     what: 'pump',
     kind: 'recovery',
     key: 'bacteria',
+    itemId: one<{ id: string }>('SELECT "id" FROM "StockItem" LIMIT 1').id,
     file: 'wells.csv',
     code: await plateOf(db, well.id),
   }

@@ -72,3 +72,21 @@ export function supplySideOf(well: {
   const { latitude: latitudeDeg, altitudeM, liftM } = well
   return facts && { facts, latitudeDeg, altitudeM, liftM }
 }
+
+/** The facts as short texts, by field: what the change record shows. Every field is there, null where it is not known. */
+export function supplyTexts(facts: SupplyFacts | null): Record<string, string | null> {
+  const angle = (deg: number | undefined) => (deg === undefined ? null : `${deg}°`)
+  return {
+    drivenBy: facts?.drive ?? null,
+    fullFlow: facts?.flow?.typed ?? null,
+    panels: facts?.panel?.typed ?? null,
+    tilt: angle(facts?.tiltDeg),
+    facing: angle(facts?.azimuthDeg),
+    sunTable: facts?.sun ? `${facts.sun.kind}: ${facts.sun.values.join(' ')} (${facts.sun.source})` : null,
+    pumpPlace: facts?.pumpPlace ?? null,
+    uses:
+      facts?.uses
+        .map(({ name, daily, months }) => `${name} ${daily.typed} in ${months.length} months`)
+        .join(', ') || null,
+  }
+}

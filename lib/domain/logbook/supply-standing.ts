@@ -83,3 +83,18 @@ export function supplyItem(supply: SupplySummary | null): SupplyItem | null {
     lastDoneOn: null,
   }
 }
+
+/** A year with another tank, demand or panels; what is null stays as it is. A new tank is as full as the old one. */
+export function changedPlan(
+  plan: SupplyPlan,
+  changed: { tankM3: number | null; demandTimes: number | null; panelW: number | null },
+): SupplyPlan {
+  const { tankM3, demandTimes, panelW } = changed
+  const asked = demandTimes === null ? plan : withDemand(plan, demandTimes)
+  const { drive } = asked
+  return {
+    ...asked,
+    drive: drive.kind === 'panels' && panelW !== null ? { ...drive, ratedW: panelW } : drive,
+    ...(tankM3 === null ? {} : { tankM3, startM3: tankM3 }),
+  }
+}

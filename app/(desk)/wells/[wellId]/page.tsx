@@ -24,6 +24,7 @@ import { Parts } from './_page/parts'
 import { Place } from './_page/place'
 import { Saved } from './_page/saved'
 import { SetAside } from './_page/set-aside'
+import { Supply } from './_page/supply'
 import { Water } from './_page/water'
 import { Wear } from './_page/wear'
 import { Yield } from './_page/yield'
@@ -80,6 +81,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         <a href="#water">Water</a>
         <a href="#yield">Yield</a>
         <a href="#wear">Wear and pump</a>
+        <a href="#supply">Supply</a>
         <a href="#charts">Levels and meters</a>
         <a href="#logbook">Logbook</a>
         <a href="#built">As built</a>
@@ -109,6 +111,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         today={day}
         units={viewer.units}
       />
+      <Supply wellId={wellId} standing={standing} today={day} units={viewer.units} />
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
       <Logbook wellId={wellId} visits={visits} units={viewer.units} />

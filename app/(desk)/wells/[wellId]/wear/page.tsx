@@ -53,6 +53,9 @@ export default async function WellWearPage({ params, searchParams }: Props) {
         <Link className="button" href={paths.well(wellId)} prefetch={false}>
           To the well
         </Link>
+        <Link className="button button-quiet" href={paths.wellSupply(wellId)} prefetch={false}>
+          Supply
+        </Link>
         <PrintButton />
       </PageHead>
       <div role="status" className={done ? 'done' : undefined}>

@@ -1,0 +1,75 @@
+import { showDay } from '@/app/ui/show-day'
+import { Status } from '@/app/ui/status'
+import { sayLasting, supplyTone } from '@/lib/domain/logbook/supply-words'
+import { daysShown } from '@/lib/domain/logbook/wear-words'
+import { type SupplyPlan, type SupplyResult, saySupply } from '@/lib/domain/pump/supply'
+import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import type { Day } from '@/lib/domain/quantity/day'
+
+type Props = {
+  plan: SupplyPlan
+  result: SupplyResult
+  today: Day
+  units: UnitSystem
+  whatIf: boolean
+  /** Only the sentence: it stands beside the one that something was changed in. */
+  short?: boolean
+}
+
+/** The year in one word, one sentence and its few figures. */
+export function Verdict({ plan, result, today, units, whatIf, short }: Props) {
+  const { tone, word } = supplyTone(result, today)
+  const id = short ? 'as-is' : 'lasts'
+  const title = whatIf ? 'What if' : short ? 'As it is' : 'How long the water lasts'
+  return (
+    <section aria-labelledby={id} className="stack-tight">
+      <h2 id={id}>{title}</h2>
+      <p>
+        <Status tone={tone}>{word}</Status>
+      </p>
+      <p className="text">{daysShown(saySupply(result, plan), units)}</p>
+      {short ? null : <Figures plan={plan} result={result} units={units} />}
+    </section>
+  )
+}
+
+function Figures({ plan, result, units }: Pick<Props, 'plan' | 'result' | 'units'>) {
+  const { firstShortDay, shortDays, shortHours, missingM3, leastReserve, fullTankDays } = result
+  const full = fullTankDays.filter((days) => days !== null)
+  return (
+    <dl className="facts">
+      <div>
+        <dt>First short day</dt>
+        <dd>{firstShortDay === null ? 'none in this year' : showDay(firstShortDay, units)}</dd>
+      </div>
+      <div>
+        <dt>Short in the year</dt>
+        <dd>
+          {shortDays === 0
+            ? 'never'
+            : `${shortDays} ${shortDays === 1 ? 'day' : 'days'}, ${shortHours} hours, ${formatQuantity(missingM3, 'tank', units)} missing`}
+        </dd>
+      </div>
+      <div>
+        <dt>A full tank lasts, with nothing coming in</dt>
+        <dd>
+          {full.length === 0
+            ? 'nothing is asked of it'
+            : `${sayLasting(Math.min(...full))} to ${sayLasting(Math.max(...full))}`}
+        </dd>
+      </div>
+      <div>
+        <dt>Reserve on the tightest day</dt>
+        <dd>
+          {leastReserve === null
+            ? 'not reached in this year'
+            : `${sayLasting(leastReserve.days)}, on ${showDay(leastReserve.on, units)}`}
+        </dd>
+      </div>
+      <div>
+        <dt>Tank</dt>
+        <dd>{formatQuantity(plan.tankM3, 'tank', units)}</dd>
+      </div>
+    </dl>
+  )
+}
