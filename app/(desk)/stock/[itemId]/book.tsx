@@ -39,7 +39,7 @@ export function Book({ lines, units }: { lines: readonly StockBookLine[]; units:
                     {well.label}
                   </Link>
                 ) : (
-                  reason
+                  (reason ?? <span className="muted">nothing noted</span>)
                 )}
               </td>
               <td data-label="By">{byName ?? 'not noted'}</td>

@@ -5,12 +5,13 @@ import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { today } from '@/lib/clock'
-import { shelfStanding } from '@/lib/domain/pump'
+import { addDays } from '@/lib/domain/quantity/day'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
 import { shelfItem, stockBook } from '@/lib/records/stock-items'
+import { stockOverview } from '@/lib/records/stock-overview'
 import { partName, ShelfMark, sayShelf } from '../_page/words'
 import { saveRule, writeMove } from '../actions'
 import { MoveForm } from '../move-form'
@@ -22,6 +23,7 @@ export const metadata: Metadata = { title: 'A part on the shelf' }
 type Props = { params: Promise<{ itemId: string }>; searchParams: Promise<Params> }
 
 const LINES_SHOWN = 100
+const DAYS_AHEAD = 30
 
 /** One kind of part: how many are there, its book, when it is ordered. */
 export default async function StockItemPage({ params, searchParams }: Props) {
@@ -31,7 +33,9 @@ export default async function StockItemPage({ params, searchParams }: Props) {
   const item = shelfItem(db, viewer, itemId)
   if (!item) notFound()
   const { part, model, shelf, countedOn, reorderAt, upTo, version } = item
-  const rule = reorderAt !== null && upTo !== null ? { reorderAt, upTo } : null
+  const day = today()
+  const line = stockOverview(db, viewer, addDays(day, DAYS_AHEAD)).find((one) => one.item?.id === itemId)
+  if (!line) throw new Error(`stock item ${itemId} is in no line of the overview`)
   const saved = textParam(await searchParams, 'saved')
   const lines = stockBook(db, viewer, item, LINES_SHOWN)
   return (
@@ -45,23 +49,20 @@ export default async function StockItemPage({ params, searchParams }: Props) {
         {saved === 'rule' ? 'The level is saved.' : saved ? 'It is in the book.' : ''}
       </div>
       <p>
-        <ShelfMark standing={shelfStanding(shelf, 0, rule)} />
+        <ShelfMark standing={line.standing} /> <span className="muted">{line.standing.why}</span>
       </p>
       <p className="text">
         On the shelf: <strong>{sayShelf(shelf)}</strong>
-        {countedOn ? `, last counted on ${showDay(countedOn, viewer.units)}` : ''}. What the duties due soon
-        will use stands on the{' '}
-        <Link href={paths.stock()} prefetch={false}>
-          stock page
-        </Link>
-        .
+        {countedOn ? `, last counted on ${showDay(countedOn, viewer.units)}` : ''}. The duties due within{' '}
+        {DAYS_AHEAD} days will use {line.needed}
+        {line.inCase > 0 ? `, and ${line.inCase} is to go along in case` : ''}.
       </p>
       <section aria-labelledby="move" className="stack-tight no-print">
         <h2 id="move">Count, receive or take</h2>
         <MoveForm
           action={writeMove}
           moveId={newId()}
-          day={today()}
+          day={day}
           initial={{ part, model: model ?? '' }}
           kinds={null}
         />

@@ -25,7 +25,7 @@ const DRIVES: readonly Option[] = [
 ]
 const PLACES: readonly Option[] = [
   { value: '', label: 'not known' },
-  { value: 'ground', label: 'on the ground or in a pit: it sucks' },
+  { value: 'ground', label: 'on the ground: it sucks' },
   { value: 'water', label: 'in the water' },
 ]
 const TABLES: readonly Option[] = [
