@@ -1,6 +1,7 @@
 import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { type CurrentFact, currentFacts } from '@/lib/domain/logbook/entries'
+import { NO_EQUIPMENT } from '@/lib/domain/logbook/equipment'
 import { pumpStanding } from '@/lib/domain/logbook/pump-standing'
 import type { WellRegister } from '@/lib/domain/logbook/register'
 import {
@@ -54,14 +55,14 @@ export function wellSupply(db: Db, viewer: Viewer, wellId: string, from: Day): W
     ...found,
     side,
     basis: side && supplyBasis(register, side, facts, yields, from),
-    newPumpOverNow: pumpLoss(register, well, facts),
+    newPumpOverNow: pumpLoss(register, facts),
     brushesOn: brushesOn(db, wellId),
   }
 }
 
 /** Full readings first and now, of one pump; a pump that gives more than at first has lost nothing. */
-function pumpLoss(register: WellRegister, well: WellRow, facts: readonly CurrentFact[]): number | null {
-  const { reference, now } = pumpStanding(facts, well.liftM, register.installedOn)
+function pumpLoss(register: WellRegister, facts: readonly CurrentFact[]): number | null {
+  const { reference, now } = pumpStanding(facts, register.equipment ?? NO_EQUIPMENT, register.installedOn)
   return reference && now ? Math.max(1, reference.flowM3PerS / now.flowM3PerS) : null
 }
 

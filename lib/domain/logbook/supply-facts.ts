@@ -40,7 +40,7 @@ export type SupplyFacts = z.infer<typeof supplyFactsSchema>
 export type SupplySide = {
   facts: SupplyFacts
   latitudeDeg: number | null
-  altitudeM: number | null
+  /** Level ground to pump. */
   liftM: number | null
 }
 
@@ -65,12 +65,11 @@ export const supplyText = (facts: SupplyFacts): string => JSON.stringify(supplyF
 export function supplySideOf(well: {
   supply: string | null
   latitude: number | null
-  altitudeM: number | null
   liftM: number | null
 }): SupplySide | null {
   const facts = supplyFactsOf(well.supply)
-  const { latitude: latitudeDeg, altitudeM, liftM } = well
-  return facts && { facts, latitudeDeg, altitudeM, liftM }
+  const { latitude: latitudeDeg, liftM } = well
+  return facts && { facts, latitudeDeg, liftM }
 }
 
 /** The facts as short texts, by field: what the change record shows. Every field is there, null where it is not known. */

@@ -12,6 +12,7 @@ import { addDays, type Day } from '@/lib/domain/quantity/day'
 import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import { availableDrawdown, inflowM3PerS } from '@/lib/domain/yield/tests'
 import type { CurrentFact } from './entries'
+import { NO_EQUIPMENT } from './equipment'
 import { liftStanding } from './lift-standing'
 import type { WellRegister } from './register'
 import { levelSeries } from './series'
@@ -235,13 +236,13 @@ function tableOf({ kind, values }: NonNullable<SupplyFacts['sun']>): SunTable {
 /** Months in which a pump on the ground cannot lift the water; none where it hangs in it. */
 function liftOf(
   register: WellRegister,
-  { facts: { pumpPlace }, altitudeM, liftM }: SupplySide,
+  { facts: { pumpPlace } }: SupplySide,
   facts: readonly CurrentFact[],
   capacityM2PerS: number,
 ): { months: number[]; says: SupplyGround['lift'] } {
   if (pumpPlace === 'water') return { months: [], says: 'in the water' }
   if (pumpPlace !== 'ground') return { months: [], says: 'not known' }
-  const lift = liftStanding(register, { altitudeM, liftM }, facts, capacityM2PerS)
+  const lift = liftStanding(register, register.equipment ?? NO_EQUIPMENT, facts, capacityM2PerS)
   if (lift.kind === 'cannot-say') return { months: [], says: 'not known' }
   return {
     months: lift.months.flatMap(({ month, spareM }) => (spareM !== null && spareM < 0 ? [month] : [])),

@@ -22,7 +22,7 @@ const facts: SupplyFacts = {
   uses: [{ name: 'house', daily: typed(600, 'L/d'), months: ALL }],
   setOn: '2026-01-01',
 }
-const side = { facts, latitudeDeg: 44, altitudeM: 900, liftM: 1.2 }
+const side = { facts, latitudeDeg: 44, liftM: 1.2 }
 const register: WellRegister = {
   installedOn: '2022-01-01',
   retiredOn: null,
