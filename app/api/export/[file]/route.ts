@@ -19,7 +19,11 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
     return new Response('Not found', { status: 404 })
   const db = await getDb()
   const { viewer } = session
-  const rows = kind ? exportCsv(db, viewer, kind) : shelf ? exportStockCsv(db, viewer, shelf) : exportRounds(db, viewer)
+  const rows = kind
+    ? exportCsv(db, viewer, kind)
+    : shelf
+      ? exportStockCsv(db, viewer, shelf)
+      : exportRounds(db, viewer)
   const encoder = new TextEncoder()
   const body = new ReadableStream<Uint8Array>({
     pull(controller) {

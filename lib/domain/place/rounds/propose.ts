@@ -147,7 +147,8 @@ function fill(plan: Plan, lots: readonly Lot[]): void {
     waiting = waiting.filter((lot) => lot !== next.lot)
   }
   for (const lot of waiting) {
-    if (plan.taken.has(lot.place)) leaveOut(plan, lot, 'no-room', 'The day on which it is visited has no more room.')
+    if (plan.taken.has(lot.place))
+      leaveOut(plan, lot, 'no-room', 'The day on which it is visited has no more room.')
     else if (fitsAlone(plan, lot)) leaveOut(plan, lot, 'no-room', 'The days are full.')
     else
       leaveOut(

@@ -36,7 +36,8 @@ export type VisitFormProps = {
 
 /** Everything a visit can write, on one page. Sections that are rarely needed are folded away. */
 export function VisitForm(props: VisitFormProps) {
-  const { action, draftKey, visitId, day, by, units, last, duties, parts, models, events, inspection, stop } = props
+  const { action, draftKey, visitId, day, by, units, last, duties, parts, models, events, inspection, stop } =
+    props
   const { state, pending, form } = useSending(action)
   // The summary takes the focus for each new answer only.
   const problems = useMemo(() => withQuestions(state), [state])
