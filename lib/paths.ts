@@ -120,5 +120,6 @@ export const paths = {
   people: () => '/people',
   settings: () => '/settings',
   yard: () => '/settings/yard',
+  defaults: () => '/settings/defaults',
   localLimits: (query?: Query) => withQuery('/settings/limits', query),
 }

@@ -28,7 +28,9 @@ export function parseForm<S extends z.ZodObject>(
   form: FormData,
   secret: readonly (keyof S['shape'] & string)[] = [],
 ): Parsed<z.output<S>> {
-  const raw = Object.fromEntries(Object.keys(schema.shape).map((name) => [name, textOf(form.get(name))]))
+  // An action is a public address: what is sent to it need not be a form at all.
+  const sent = form instanceof FormData ? form : new FormData()
+  const raw = Object.fromEntries(Object.keys(schema.shape).map((name) => [name, textOf(sent.get(name))]))
   const hidden = new Set<string>(secret)
   const typed = Object.fromEntries(Object.entries(raw).filter(([name]) => !hidden.has(name)))
   const parsed = schema.safeParse(raw)

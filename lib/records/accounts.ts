@@ -4,6 +4,7 @@ import type { UnitSystem } from '@/lib/domain/quantity/format'
 import type { Db } from './db'
 import type { Prisma } from './generated/client'
 import { newId } from './ids'
+import { newWellDefaults } from './new-well-defaults'
 import { hashPassword } from './passwords'
 import { roleOf } from './sessions'
 import { exclusively } from './turns'
@@ -84,6 +85,7 @@ export async function insertPerson(
         name,
         email,
         role,
+        units: newWellDefaults(db).units,
         ...(ownerId === null ? {} : { memberships: { create: { ownerId, since: person.at.slice(0, 10) } } }),
         accounts: {
           create: { id: newId(), accountId: id, providerId: 'credential', password: passwordHash },

@@ -5,7 +5,16 @@ import type { Equipment } from '@/lib/domain/logbook/equipment'
 import { type ChangeRow, changesOfWell, writeChange } from './changes'
 import type { Db } from './db'
 import { equipmentWithModels, modelIdsFor, modelNamesOf, type NamedModels } from './model-rows'
-import { handOver, insertWell, ownerIdFor, updateWellRow, wellValues } from './register-rows'
+import { defaultDuties } from './new-well-defaults'
+import {
+  dutyValues,
+  handOver,
+  insertDuty,
+  insertWell,
+  ownerIdFor,
+  updateWellRow,
+  wellValues,
+} from './register-rows'
 import type { DutyRow, EntryRow, WellRow } from './rows'
 import { entriesShownTo } from './shown-entries'
 import { refreshWell, standingOf } from './standings'
@@ -80,7 +89,7 @@ export type WellWrite =
   | { kind: 'changed-since'; current: WellRow }
   | { kind: 'no-such-well' }
 
-/** Puts a new well in the register. Throws NotAllowed unless the viewer may edit wells. */
+/** Puts a new well in the register, with the duties that the outfit gives every new well. Throws NotAllowed unless the viewer may edit wells. */
 export async function createWell(db: Db, viewer: Viewer, fields: FormFields, at: string): Promise<WellWrite> {
   demandFleet(viewer, 'well.edit')
   return transaction(db, () => {
@@ -97,6 +106,16 @@ export async function createWell(db: Db, viewer: Viewer, fields: FormFields, at:
       wellId: row.id,
       after: values,
     })
+    for (const duty of defaultDuties(db)) {
+      const given = insertDuty(sqlite, row.id, dutyValues(duty), null)
+      writeChange(sqlite, viewer, at, {
+        action: 'duty given',
+        targetKind: 'duty',
+        targetId: given.id,
+        wellId: row.id,
+        after: duty,
+      })
+    }
     refreshWell(sqlite, row.id)
     return { kind: 'stored', id: row.id } as const
   })

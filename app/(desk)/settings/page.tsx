@@ -64,6 +64,24 @@ export default async function SettingsPage() {
         <h2 id="add-person">Add a person</h2>
         <PersonForm />
       </section>
+      <section className="sheet text" aria-labelledby="more">
+        <h2 id="more">More settings</h2>
+        <ul>
+          <li>
+            <Link href={paths.defaults()}>What new wells begin with</Link>: duties, closed season, units; and
+            when reminders go out
+          </li>
+          <li>
+            <Link href={paths.localLimits()}>Local limits</Link> for water
+          </li>
+          <li>
+            <Link href={paths.exports()}>Export</Link> of everything that the outfit has written down
+          </li>
+          <li>
+            To forget a person or a household, open it under <Link href={paths.households()}>Households</Link>
+          </li>
+        </ul>
+      </section>
       <section className="sheet" aria-labelledby="outfit">
         <h2 id="outfit">The outfit</h2>
         <OutfitForm outfit={getOutfit(db)} />

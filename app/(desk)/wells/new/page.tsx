@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
+import { newWellDefaults } from '@/lib/records/new-well-defaults'
 import { getDb } from '@/lib/records/open'
 import { WellForm } from '../../_register/well-form'
 import { wellFormProps } from '../../_register/well-form-props'
@@ -13,14 +14,16 @@ export const metadata: Metadata = { title: 'Add a well' }
 export default async function NewWellPage() {
   const viewer = await deskViewer()
   if (!mayFleet(viewer, 'well.edit')) notFound()
+  const db = await getDb()
+  const { closedFrom, closedTo, closedWhy } = newWellDefaults(db)
   return (
     <>
       <PageHead title="Add a well" />
       <WellForm
         action={addWell}
-        initial={{}}
+        initial={{ closedFrom: closedFrom ?? '', closedTo: closedTo ?? '', closedWhy: closedWhy ?? '' }}
         submit="Add the well"
-        {...wellFormProps(await getDb(), viewer)}
+        {...wellFormProps(db, viewer)}
       />
     </>
   )
