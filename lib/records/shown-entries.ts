@@ -50,6 +50,9 @@ const OF_THE_WELL: readonly string[] = [
   'recovery-test',
   'drawdown-test',
   'step-test',
+  'tank-level',
+  'place-measured',
+  'confirmation',
   'sample',
   'sanitary-inspection',
   'water-step',
@@ -63,6 +66,7 @@ const PERSONAL: Readonly<Record<string, string | null>> = {
   point: null,
   to: 'the household of that time',
   reason: 'kept by the outfit',
+  text: 'kept by the outfit',
 }
 
 /** Lines taken in before `instant`, without what people wrote in their own words and whatever corrects it. */
