@@ -49,9 +49,14 @@ export function wellPage(db: Db, viewer: Viewer, wellId: string): WellPage | nul
       'SELECT * FROM "Duty" WHERE "wellId" = ? AND "retired" = 0 ORDER BY "name"',
     ).all(wellId),
     entries: entriesShownTo(db, viewer, found.well),
-    standing: standingOf(sqlite, wellId),
+    standing: standingShownTo(viewer, standingOf(sqlite, wellId)),
     changes: changesOfWell(sqlite, wellId, 50),
   }
+}
+
+/** What is open between outfit and household holds their words, and may hold a former household's: own pages reckon it anew. */
+function standingShownTo(viewer: Viewer, standing: Standing | null): Standing | null {
+  return standing && viewer.role === 'owner' ? { ...standing, matters: [] } : standing
 }
 
 /** A well's row with whom to call about it; null when there is none for this viewer. */
