@@ -14,7 +14,7 @@ export function proxy(request: NextRequest): NextResponse {
     })
   }
   const nonce = crypto.randomUUID().replaceAll('-', '')
-  const policy = request.nextUrl.pathname.startsWith(FILES) ? NOTHING : contentPolicy(nonce)
+  const policy = policyFor(request.nextUrl.pathname, nonce)
   const headers = new Headers(request.headers)
   // Next reads the policy of the request and puts its number on the scripts it writes.
   headers.set('Content-Security-Policy', policy)
@@ -33,6 +33,12 @@ export const config = { matcher: ['/((?!_next/static/).*)'] }
 const FILES = '/api/attachments/'
 const NOTHING = "default-src 'none'; sandbox; frame-ancestors 'none'"
 
+/**
+ * The pages that a phone shows by itself are one file of the build, kept by the worker for as long as there is no signal: a
+ * number used once would be used for ever. Their script and style are files of this site, and nothing stands in the page.
+ */
+const PHONE = ['/unsent', '/offline/', '/sw.js']
+
 const SITE = process.env.WELLROUND_URL
 const HTTPS = SITE?.startsWith('https:') ?? false
 const DEVELOPING = process.env.NODE_ENV === 'development'
@@ -48,11 +54,21 @@ const FIXED = {
   'X-Frame-Options': 'DENY',
 }
 
-function contentPolicy(nonce: string): string {
-  return [
-    "default-src 'self'",
+function policyFor(path: string, nonce: string): string {
+  if (path.startsWith(FILES)) return NOTHING
+  if (PHONE.some((own) => path === own || (own.endsWith('/') && path.startsWith(own))))
+    return contentPolicy("script-src 'self'", "style-src 'self'")
+  return contentPolicy(
     `script-src 'self' 'nonce-${nonce}' 'strict-dynamic'${DEVELOPING ? " 'unsafe-eval'" : ''}`,
     `style-src 'self'${DEVELOPING ? " 'unsafe-inline'" : ` 'nonce-${nonce}'`}`,
+  )
+}
+
+function contentPolicy(scripts: string, styles: string): string {
+  return [
+    "default-src 'self'",
+    scripts,
+    styles,
     `img-src 'self' data: blob:${tileSource()}`,
     "font-src 'self'",
     `connect-src 'self'${tileSource()}${DEVELOPING ? ' ws:' : ''}`,

@@ -88,6 +88,10 @@ export const paths = {
   importUndo: (batchId: string) => `/import/undo/${id(batchId)}`,
   exports: () => '/export',
 
+  /** What waits on this phone, and what was taken along on it. */
+  unsent: (query?: Query) => withQuery('/unsent', query),
+  phoneWell: (wellId: string) => `/api/v1/wells/${id(wellId)}`,
+
   own: () => '/own',
   ownWell: (wellId: string, query?: Query) => withQuery(`/own/${id(wellId)}`, query),
   ownSheet: (wellId: string) => `/own/${id(wellId)}/samples/new`,

@@ -19,7 +19,7 @@ export function ChainBanner({
   linked = true,
 }: {
   wellId: string
-  chains: readonly ChainSummary[]
+  chains: readonly Pick<ChainSummary, 'key' | 'name' | 'openedOn'>[]
   units: UnitSystem
   linked?: boolean
 }) {

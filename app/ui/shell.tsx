@@ -2,6 +2,7 @@ import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { mayFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
+import { PhoneMark } from '../_offline/phone-mark'
 import { type Place, Places } from './places'
 
 /** The frame of every page behind the door: where one can go, and the page. */
@@ -16,6 +17,9 @@ export function Shell({ viewer, children }: { viewer: Viewer; children: ReactNod
           <nav aria-label="Main">
             <Places places={placesOf(viewer)} />
           </nav>
+          {mayFleet(viewer, 'fleet.see') && viewer.userId !== null ? (
+            <PhoneMark who={{ id: viewer.userId, name: viewer.name }} />
+          ) : null}
         </div>
       </header>
       <main id="content" className="page" tabIndex={-1}>

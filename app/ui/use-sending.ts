@@ -17,16 +17,20 @@ const NO_ANSWER =
  * ever. With script a failed sending comes back as the same form with a sentence, instead of taking the page down,
  * and the fields keep what stands in them.
  *
+ * Shape   `keep` takes the form where there is no signal, and where files come with it that had better not be sent in one
+ *         go; without it the form stays as it is.
  * Answer  the state to show, whether it is on its way, and what the form element needs.
  */
-export function useSending(action: Sent): { state: Asking; pending: boolean; form: FormProps } {
+export function useSending(action: Sent, keep?: (form: FormData) => Promise<Asking>): Sending {
   const [plain, plainAction] = useActionState(action, FRESH)
   const [sent, send, pending] = useActionState<Asking | null, FormData>(async (before, form) => {
+    if (keep && (!navigator.onLine || (isSecureContext && hasFiles(form)))) return keep(form)
     try {
       return await action(before ?? plain, form)
     } catch (error) {
       // Redirects and "not found" travel as errors, and are Next's to handle.
       unstable_rethrow(error)
+      if (keep) return keep(form)
       const message = error instanceof TypeError || !navigator.onLine ? NOT_SENT : NO_ANSWER
       // What a form shows again is what stands in it now, with the questions that were answered there.
       return { ...FRESH, typed: typedFields(form), questions: (before ?? plain).questions, message }
@@ -43,7 +47,14 @@ export function useSending(action: Sent): { state: Asking; pending: boolean; for
 
 type Sent = (before: Asking, form: FormData) => Promise<Asking>
 
+/** A form on its way, however it goes. */
+export type Sending = { state: Asking; pending: boolean; form: FormProps }
+
+/** A field for files holds one empty file where none was chosen. */
+const hasFiles = (form: FormData) =>
+  [...form.values()].some((value) => value instanceof File && value.size > 0)
+
 type FormProps = {
-  action: (form: FormData) => void
+  action?: (form: FormData) => void
   onSubmit: (event: FormEvent<HTMLFormElement>) => void
 }

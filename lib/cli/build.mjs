@@ -30,6 +30,10 @@ export async function ensureBuilt() {
         NEXT_TELEMETRY_DISABLED: '1',
       }),
     )
+    await step('Building the pages for phones without signal', async () => {
+      const { buildOffline } = await import('./build-offline.mjs')
+      await buildOffline()
+    })
     writeFileSync(STAMP, sources)
   })
 }
@@ -38,6 +42,7 @@ function isFresh() {
   return (
     existsSync(STAMP) &&
     existsSync(join(ROOT, '.next', 'BUILD_ID')) &&
+    existsSync(join(ROOT, 'public', 'offline', 'worker.js')) &&
     readFileSync(STAMP, 'utf8') === sourceHash()
   )
 }

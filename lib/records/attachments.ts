@@ -140,6 +140,15 @@ function shownTo(db: Db, viewer: Viewer, row: AttachmentRow): boolean {
   return viewer.role !== 'owner' || well.heldSince === null || row.at >= well.heldSince
 }
 
+/** What hangs on the lines of a well, oldest first; none where the viewer may not see it. */
+export function attachmentsOfWell(db: Db, viewer: Viewer, wellId: string): AttachmentRow[] {
+  if (!visibleWell(db, viewer, wellId)) return []
+  return prepared<AttachmentRow>(
+    db.sqlite,
+    'SELECT * FROM "Attachment" WHERE "wellId" = ? ORDER BY "at", "id"',
+  ).all(wellId)
+}
+
 /**
  * An attachment with its bytes; null when there is none for this viewer, whether it exists or not. Throws where the file is
  * gone or is not the one that was stored: a damaged disk must not look like an absent sheet.

@@ -63,8 +63,7 @@ export function firstLineOfVisit(sqlite: Database.Database, visitId: string): st
   // Lines of a visit are numbered on from its id: a range of the key, and no search through the logbook.
   const row = prepared<{ id: string }>(
     sqlite,
-    `SELECT "id" FROM "Entry" WHERE "visitId" = ?1 AND "id" >= substr(?1, 1, 24) AND "id" < substr(?1, 1, 24) || 'g'
-     ORDER BY "id" LIMIT 1`,
-  ).get(visitId)
+    'SELECT "id" FROM "Entry" WHERE "visitId" = ? AND "id" >= ? AND "id" < ? ORDER BY "id" LIMIT 1',
+  ).get(visitId, visitId.slice(0, 24), `${visitId.slice(0, 24)}g`)
   return row?.id ?? null
 }

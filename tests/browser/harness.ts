@@ -16,7 +16,15 @@ export const TODAY = '2026-11-20'
 const AT = '2026-11-20T12:00:00.000Z'
 
 export type Person = { role: string; email: string; password: string }
-export type Site = { url: string; people: Person[]; file: string; stop(): Promise<void> }
+export type Site = {
+  url: string
+  people: Person[]
+  file: string
+  /** Ends the server, as a phone without signal finds it; `resume` starts it again over the same data. */
+  pause(): Promise<void>
+  resume(): Promise<void>
+  stop(): Promise<void>
+}
 
 /**
  * A production server over a database of its own: empty, or with the demo fleet and its sign-ins. `prepare` puts more
@@ -38,26 +46,38 @@ export async function startSite(
   }
   const port = await freePort()
   const url = `http://localhost:${port}`
-  const server = spawn(process.execPath, ['node_modules/next/dist/bin/next', 'start', '-p', String(port)], {
-    env: {
-      ...process.env,
-      NODE_ENV: 'production',
-      PORT: String(port),
-      WELLROUND_DATA: data,
-      WELLROUND_TODAY: TODAY,
-      WELLROUND_ZONE: 'UTC',
-    },
-    stdio: ['ignore', 'ignore', 'inherit'],
-  })
-  await untilReady(url, server)
+  const serve = async () => {
+    const child = spawn(process.execPath, ['node_modules/next/dist/bin/next', 'start', '-p', String(port)], {
+      env: {
+        ...process.env,
+        NODE_ENV: 'production',
+        PORT: String(port),
+        WELLROUND_DATA: data,
+        WELLROUND_TODAY: TODAY,
+        WELLROUND_ZONE: 'UTC',
+      },
+      stdio: ['ignore', 'ignore', 'inherit'],
+    })
+    await untilReady(url, child)
+    return child
+  }
+  let server = await serve()
+  const pause = async () => {
+    const ended = new Promise((done) => server.once('exit', done))
+    if (server.exitCode !== null || server.signalCode !== null) return
+    server.kill('SIGTERM')
+    await ended
+  }
   return {
     url,
     people,
     file,
+    pause,
+    async resume() {
+      server = await serve()
+    },
     async stop() {
-      const ended = new Promise((done) => server.once('exit', done))
-      server.kill('SIGTERM')
-      await ended
+      await pause()
       rmSync(data, { recursive: true, force: true })
     },
   }
@@ -92,25 +112,42 @@ function freePort(): Promise<number> {
  * maps in software, which costs every other page time.
  */
 export async function launchBrowser(graphics: 'plain' | 'webgl' = 'plain'): Promise<Browser> {
+  return withChromium(graphics, async (options, tidy) => {
+    const browser = await chromium.launch(options)
+    browser.once('disconnected', tidy)
+    return browser
+  })
+}
+
+/** A browser that keeps what it holds in `folder` after it is closed, as a phone does. */
+export async function launchPhone(folder: string): Promise<BrowserContext> {
+  return withChromium('plain', async (options, tidy) => {
+    const context = await chromium.launchPersistentContext(folder, {
+      ...options,
+      viewport: { width: 390, height: 844 },
+      locale: 'en-US',
+    })
+    context.once('close', tidy)
+    return context
+  })
+}
+
+type Options = { executablePath: string; args?: string[] }
+
+async function withChromium<T>(
+  graphics: 'plain' | 'webgl',
+  launch: (options: Options, tidy: () => void) => Promise<T>,
+): Promise<T> {
   if (process.platform !== 'linux' || process.arch !== 'x64')
-    return chromium.launch({ executablePath: browserOnPath() })
+    return launch({ executablePath: browserOnPath() }, () => undefined)
   const home = mkdtempSync(join(tmpdir(), 'wellround-chromium-'))
   const before = process.env.TMPDIR
   process.env.TMPDIR = home
   try {
     const { default: packaged } = await import('@sparticuz/chromium')
-    const browser = await chromium.launch({
-      executablePath: await packaged.executablePath(),
-      args: [
-        '--no-sandbox',
-        '--headless=shell',
-        ...(graphics === 'webgl' ? SOFTWARE_GL : ['--disable-gpu']),
-        '--no-first-run',
-        '--disable-background-networking',
-      ],
-    })
-    browser.once('disconnected', () => rmSync(home, { recursive: true, force: true }))
-    return browser
+    const executablePath = await packaged.executablePath()
+    const args = [...ARGS, ...(graphics === 'webgl' ? SOFTWARE_GL : ['--disable-gpu'])]
+    return await launch({ executablePath, args }, () => rmSync(home, { recursive: true, force: true }))
   } finally {
     if (before === undefined) delete process.env.TMPDIR
     else process.env.TMPDIR = before
@@ -118,6 +155,7 @@ export async function launchBrowser(graphics: 'plain' | 'webgl' = 'plain'): Prom
 }
 
 const SOFTWARE_GL = ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader']
+const ARGS = ['--no-sandbox', '--headless=shell', '--no-first-run', '--disable-background-networking']
 
 function browserOnPath(): string {
   for (const name of ['chromium', 'chromium-browser', 'google-chrome', 'chrome']) {

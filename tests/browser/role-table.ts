@@ -123,6 +123,11 @@ export const PAGES: Readonly<Record<string, Row>> = {
   '/api/export/[file]': ['absent', 'absent', 'absent', 'absent', 'page'],
   '/api/map': ['absent', 'absent', 'absent', 'page', 'page'],
   '/api/import/[jobId]': ['absent', 'absent', 'absent', 'absent', 'absent'],
+  '/api/v1/me': ['absent', 'absent', 'absent', 'page', 'page'],
+  '/api/v1/wells/[wellId]': ['absent', 'absent', 'absent', 'page', 'page'],
+  // One page and one script for everybody, without any data.
+  '/unsent': ['page', 'page', 'page', 'page', 'page'],
+  '/sw.js': ['page', 'page', 'page', 'page', 'page'],
   '/health': ['page', 'page', 'page', 'page', 'page'],
 }
 

@@ -1,11 +1,14 @@
+import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { readLimited } from '@/lib/exchange/batch/limits'
+import { takePhoto } from '@/lib/exchange/batch/photo'
 import { takeBatch } from '@/lib/exchange/batch/take'
 import type { Db } from '@/lib/records/db'
 import { newId } from '@/lib/records/ids'
 import { AT, aWell, batchText, joss, send, TODAY, visitItem } from '../setup/batch'
 import { freshDb } from '../setup/fresh-db'
+import { photo } from '../setup/hostile-files'
 
 const clock = { at: AT, today: TODAY }
 const entries = (db: Db) =>
@@ -255,5 +258,48 @@ describe('the answer is lost', () => {
         expect(await send(db, items)).toMatchObject([{ outcome: 'already' }, { outcome: 'already' }])
     }
     expect(entries(db)).toHaveLength(400)
+  })
+})
+
+describe('a photo from a phone', () => {
+  const about = async (visit: string, bytes: Uint8Array, more = {}) => ({
+    version: '1',
+    user: 'joss',
+    id: newId(),
+    visit,
+    name: 'lid.jpg',
+    sha256: createHash('sha256').update(bytes).digest('hex'),
+    ...more,
+  })
+
+  test('waits for its visit, then hangs on its first line, once however often it is sent', async () => {
+    const db = await freshDb()
+    const item = visitItem(await aWell(db), newId(), { note: 'lid is cracked', flow: '9' })
+    const bytes = await photo()
+    const said = await about(item.id, bytes)
+    expect(await takePhoto(db, joss, said, bytes, AT)).toMatchObject({ outcome: 'later' })
+    await send(db, [item])
+    expect(await takePhoto(db, joss, said, bytes, AT)).toEqual({ outcome: 'stored' })
+    expect(await takePhoto(db, joss, said, bytes, AT)).toEqual({ outcome: 'already' })
+    const [first] = entries(db) as { id: string }[]
+    expect(db.sqlite.prepare('SELECT "id","entryId" FROM "Attachment"').all()).toEqual([
+      { id: said.id, entryId: first?.id },
+    ])
+  })
+
+  test('is not taken cut short, from somebody else, or as something other than a photo', async () => {
+    const db = await freshDb()
+    const item = visitItem(await aWell(db), newId(), { note: 'x' })
+    await send(db, [item])
+    const bytes = await photo()
+    const tries: [Record<string, string>, Uint8Array, string][] = [
+      [await about(item.id, bytes), bytes.subarray(0, 100), 'later'],
+      [await about(item.id, bytes, { user: 'maren' }), bytes, 'refused'],
+      [await about(item.id, Buffer.from('<script>')), Buffer.from('<script>'), 'refused'],
+      [await about(item.id, bytes, { id: '../x' }), bytes, 'refused'],
+    ]
+    for (const [said, sent, outcome] of tries)
+      expect(await takePhoto(db, joss, said, sent, AT)).toMatchObject({ outcome })
+    expect(db.sqlite.prepare('SELECT COUNT(*) FROM "Attachment"').pluck().get()).toBe(0)
   })
 })

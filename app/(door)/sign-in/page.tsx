@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { redirect } from 'next/navigation'
+import { LeftPhone } from '@/app/_offline/left-phone'
 import { DropDraft } from '@/app/ui/drop-draft'
 import { PageHead } from '@/app/ui/page-head'
 import { currentSession } from '@/app/ui/session'
@@ -26,7 +27,12 @@ export default async function SignInPage({
     <>
       <PageHead title="Sign in" />
       {/* Whoever left on purpose leaves no half-filled form behind; a session that ran out keeps it. */}
-      {left === 'yes' ? <DropDraft /> : null}
+      {left === 'yes' ? (
+        <>
+          <DropDraft />
+          <LeftPhone />
+        </>
+      ) : null}
       {reset === 'done' ? (
         <p className="done" role="status">
           The new password holds. Sign in with it.

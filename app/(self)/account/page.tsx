@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
+import { SignOut } from '@/app/_offline/sign-out'
 import { PageHead } from '@/app/ui/page-head'
 import { currentSession, signedInViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
@@ -28,11 +29,7 @@ export default async function AccountPage({ searchParams }: Props) {
   return (
     <>
       <PageHead title="Your account" lead={`Signed in as ${session?.email}, ${viewer.role}`}>
-        <form action="/sign-out" method="post">
-          <button className="button button-quiet" type="submit">
-            Sign out
-          </button>
-        </form>
+        <SignOut user={viewer.userId} />
       </PageHead>
       {(await searchParams).password === 'changed' ? (
         <p className="done" role="status">

@@ -13,7 +13,7 @@ import { sayDay, sayUse } from './words'
  *         with its explanation is not questioned. The first reading of a meter never is.
  */
 export function questionReading(
-  track: UsageTrack,
+  track: Pick<UsageTrack, 'points' | 'perDayMax'>,
   reading: MeterReading,
   what: MeterKind,
 ): ReadingQuestion | null {

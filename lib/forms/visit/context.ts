@@ -8,7 +8,10 @@ export type VisitContext = {
   system: UnitSystem
   /** Duties of the well by key, with the names that the form shows. */
   duties: readonly { key: string; name: string }[]
-  hours: UsageTrack
-  volume: UsageTrack
+  /** What its meters have shown so far. */
+  hours: MeterSoFar
+  volume: MeterSoFar
   wellDepthM: number | null
 }
+
+export type MeterSoFar = Pick<UsageTrack, 'points' | 'perDayMax'>

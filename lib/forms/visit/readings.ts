@@ -1,8 +1,7 @@
 import { CARTRIDGE_SIDES, type StoredQuantity } from '@/lib/domain/logbook/kinds'
 import { type Day, formatQuantity } from '@/lib/domain/quantity'
 import { questionReading } from '@/lib/domain/upkeep'
-import type { UsageTrack } from '@/lib/domain/upkeep/types'
-import type { VisitContext } from './context'
+import type { MeterSoFar, VisitContext } from './context'
 import type { Line } from './lines'
 import type { Reader } from './reader'
 import { BRUSHES_MAX } from './shape'
@@ -26,7 +25,7 @@ function meterLine(
   reader: Reader,
   field: string,
   meter: 'hours' | 'volume',
-  track: UsageTrack,
+  track: MeterSoFar,
   on: Day,
 ): Line[] {
   const reading = reader.quantity(field, meter === 'hours' ? 'hours' : 'volume')

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { TakeAlong } from '@/app/_offline/take-along'
+import { wellKey } from '@/app/_offline/taken'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { Status } from '@/app/ui/status'
@@ -8,6 +10,7 @@ import { mayFleet } from '@/lib/access/rules'
 import { today } from '@/lib/clock'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
+import { attachmentsOfWell } from '@/lib/records/attachments'
 import { followUpsOfWell } from '@/lib/records/follow-ups'
 import { logbookOf } from '@/lib/records/logbook-of-well'
 import { getDb } from '@/lib/records/open'
@@ -71,6 +74,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         savedVisit={textParam(asked, 'saved')}
         corrected={textParam(asked, 'corrected') !== ''}
         withdrawn={textParam(asked, 'withdrawn') !== ''}
+        photoRefused={textParam(asked, 'photos') === 'refused'}
         draftKey={`visit-${wellId}`}
         standing={standing}
         units={viewer.units}
@@ -91,6 +95,13 @@ export default async function WellPage({ params, searchParams }: Props) {
         </Link>
       </nav>
       <Household well={well} standing={standing} units={viewer.units} />
+      <TakeAlong
+        user={viewer.userId}
+        from={paths.phoneWell(wellId)}
+        storeKey={wellKey(wellId)}
+        label={well.label}
+        what="this well"
+      />
       <Place well={well} owner={owner} facts={facts} units={viewer.units} />
       <FollowUps stops={followUpsOfWell(db, viewer, wellId)} units={viewer.units} back="well" />
       <Duties
@@ -114,7 +125,12 @@ export default async function WellPage({ params, searchParams }: Props) {
       <Supply wellId={wellId} standing={standing} today={day} units={viewer.units} />
       <SetAside standing={standing} units={viewer.units} />
       <Charts facts={facts} standing={standing} units={viewer.units} />
-      <Logbook wellId={wellId} visits={visits} units={viewer.units} />
+      <Logbook
+        wellId={wellId}
+        visits={visits}
+        units={viewer.units}
+        files={attachmentsOfWell(db, viewer, wellId)}
+      />
       <AsBuilt well={well} units={viewer.units} />
       <Parts
         wellId={wellId}

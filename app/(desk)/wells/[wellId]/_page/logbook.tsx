@@ -6,6 +6,9 @@ import { typedTexts } from '@/lib/domain/logbook/typed-text'
 import type { UnitSystem } from '@/lib/domain/quantity/format'
 import { paths } from '@/lib/paths'
 
+/** A photo or a file that hangs on a line. */
+type LogFile = { id: string; entryId: string; type: string }
+
 /** Visits in full sight; older ones are folded away. */
 const VISITS_OPEN = 12
 
@@ -14,10 +17,12 @@ export function Logbook({
   wellId,
   visits,
   units,
+  files,
 }: {
   wellId: string
   visits: readonly LogVisit[]
   units: UnitSystem
+  files: readonly LogFile[]
 }) {
   const older = visits.slice(VISITS_OPEN)
   return (
@@ -29,14 +34,14 @@ export function Logbook({
         </p>
       ) : null}
       {visits.slice(0, VISITS_OPEN).map((visit) => (
-        <Visit key={visit.visitId} wellId={wellId} visit={visit} units={units} />
+        <Visit key={visit.visitId} {...{ wellId, visit, units, files }} />
       ))}
       {older.length > 0 ? (
         <details className="section">
           <summary>{older.length} earlier visits</summary>
           <div className="section-body">
             {older.map((visit) => (
-              <Visit key={visit.visitId} wellId={wellId} visit={visit} units={units} />
+              <Visit key={visit.visitId} {...{ wellId, visit, units, files }} />
             ))}
           </div>
         </details>
@@ -45,7 +50,12 @@ export function Logbook({
   )
 }
 
-function Visit({ wellId, visit, units }: { wellId: string; visit: LogVisit; units: UnitSystem }) {
+type VisitProps = { wellId: string; visit: LogVisit; units: UnitSystem; files: readonly LogFile[] }
+
+function Visit({ wellId, visit, units, files }: VisitProps) {
+  // Those of a lab sheet stand on the sheet's own page.
+  const lines = new Set(visit.lines.filter(({ fact }) => fact.kind !== 'sample').map(({ id }) => id))
+  const own = files.filter(({ entryId }) => lines.has(entryId))
   return (
     <article className="sheet stack-tight">
       <h3>
@@ -58,6 +68,15 @@ function Visit({ wellId, visit, units }: { wellId: string; visit: LogVisit; unit
           <Line key={line.id} wellId={wellId} line={line} units={units} />
         ))}
       </ul>
+      {own.length > 0 ? (
+        <p className="row no-print">
+          {own.map(({ id, type }, i) => (
+            <a key={id} href={paths.attachment(id)}>
+              {type === 'image/jpeg' ? 'Photo' : 'File'} {i + 1} <span className="unseen">of this visit</span>
+            </a>
+          ))}
+        </p>
+      ) : null}
     </article>
   )
 }

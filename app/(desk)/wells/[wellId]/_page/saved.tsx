@@ -10,13 +10,16 @@ type Props = {
   savedVisit: string
   corrected: boolean
   withdrawn: boolean
+  /** A photo of the visit could not be taken. */
+  photoRefused: boolean
   draftKey: string
   standing: WellPage['standing']
   units: UnitSystem
 }
 
 /** Says what was just stored, and what became of the due dates of the work done. */
-export function Saved({ visits, savedVisit, corrected, withdrawn, draftKey, standing, units }: Props) {
+export function Saved(props: Props) {
+  const { visits, savedVisit, corrected, withdrawn, photoRefused, draftKey, standing, units } = props
   const visit = savedVisit === '' ? undefined : visits.find((one) => one.visitId === savedVisit)
   if (corrected || withdrawn) {
     return (
@@ -44,6 +47,12 @@ export function Saved({ visits, savedVisit, corrected, withdrawn, draftKey, stan
           </li>
         ))}
       </ul>
+      {photoRefused ? (
+        <p>
+          <strong>A photo was not stored:</strong> it is no JPEG, PNG or WebP of at most 10 MB. The visit
+          stands without it.
+        </p>
+      ) : null}
     </div>
   )
 }

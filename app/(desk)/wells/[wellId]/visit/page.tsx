@@ -3,22 +3,17 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
-import { showDay } from '@/app/ui/show-day'
 import { today } from '@/lib/clock'
-import { EVENT_WORDS } from '@/lib/domain/logbook/describe'
-import { EVENTS, PART_KINDS } from '@/lib/domain/logbook/kinds'
-import { unitSymbols } from '@/lib/domain/quantity'
-import { sayDistance } from '@/lib/domain/upkeep/due-words'
-import { WHO_DUG_WELL } from '@/lib/domain/water/tables/sanitary'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
 import { stockModels } from '@/lib/records/stock-items'
-import { type LastField, visitSetting } from '@/lib/records/visit-context'
+import { visitSetting } from '@/lib/records/visit-context'
 import { stopToClose } from '../../../_rounds/stop-to-close'
 import { saveVisit } from './actions'
 import { VisitForm } from './visit-form'
+import { visitWords } from './visit-words'
 
 export const metadata: Metadata = { title: 'Log a visit' }
 
@@ -33,10 +28,10 @@ export default async function VisitPage({ params, searchParams }: Props) {
   if (!setting) notFound()
   const stop = stopToClose(db, viewer, wellId, textParam(await searchParams, 'stop'))
   const day = today()
-  const last: Partial<Record<LastField, string>> = {}
-  for (const [field, { on, reading }] of Object.entries(setting.last)) {
-    last[field as LastField] = `last ${reading.typed} on ${showDay(on, viewer.units)}`
-  }
+  const last = Object.fromEntries(
+    Object.entries(setting.last).map(([field, { on, reading }]) => [field, { on, typed: reading.typed }]),
+  )
+  const draftKey = stop ? `stop-${stop.id}` : `visit-${wellId}`
   return (
     <>
       <PageHead title={`Visit to ${setting.label}`} lead={setting.name ?? undefined}>
@@ -49,25 +44,14 @@ export default async function VisitPage({ params, searchParams }: Props) {
       </PageHead>
       <VisitForm
         action={saveVisit.bind(null, wellId)}
-        draftKey={stop ? `stop-${stop.id}` : `visit-${wellId}`}
+        about={{ user: viewer.userId, wellId, label: setting.label, units: viewer.units, draftKey }}
+        draftKey={draftKey}
         stop={stop}
         visitId={newId()}
         day={day}
         by={viewer.name}
-        units={unitSymbols(viewer.units)}
-        last={last}
-        duties={setting.duties.map((duty) => ({
-          key: duty.key,
-          name: duty.name,
-          hint: duty.due ? sayDistance(duty.due, day) : 'no date known',
-        }))}
         models={stockModels(db, viewer)}
-        parts={[{ value: '', label: 'no part' }, ...PART_KINDS.map((kind) => ({ value: kind, label: kind }))]}
-        events={[
-          { value: '', label: 'nothing special' },
-          ...EVENTS.map((event) => ({ value: event, label: EVENT_WORDS[event] })),
-        ]}
-        inspection={WHO_DUG_WELL.questions}
+        {...visitWords({ duties: setting.duties, last }, day, viewer.units)}
       />
     </>
   )

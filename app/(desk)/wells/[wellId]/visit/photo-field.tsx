@@ -1,0 +1,22 @@
+/** Photos of the visit. They hang on its first line; a visit needs something written as well. */
+export function PhotoField() {
+  return (
+    <div className="field">
+      <label className="label" htmlFor="photo">
+        Photos (optional)
+      </label>
+      <span className="hint" id="photo-hint">
+        JPEG, PNG or WebP, at most 10 MB each. Place and device are taken out of them when they are stored.
+      </span>
+      <input
+        className="input"
+        type="file"
+        id="photo"
+        name="photo"
+        multiple
+        accept="image/jpeg,image/png,image/webp"
+        aria-describedby="photo-hint"
+      />
+    </div>
+  )
+}

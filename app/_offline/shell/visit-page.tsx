@@ -1,0 +1,86 @@
+import { type FormEvent, useEffect, useMemo, useState } from 'react'
+import { v7 } from 'uuid'
+import { VisitFields } from '@/app/(desk)/wells/[wellId]/visit/visit-fields'
+import { visitWords } from '@/app/(desk)/wells/[wellId]/visit/visit-words'
+import { ChainBanner } from '@/app/ui/chain-banner'
+import { PageHead } from '@/app/ui/page-head'
+import type { Asking } from '@/app/ui/with-questions'
+import { todayIn } from '@/lib/clock'
+import type { PhoneWell } from '@/lib/exchange/phone/shape'
+import { typedFields } from '@/lib/forms/form'
+import { readVisit } from '@/lib/forms/visit-form'
+import { paths } from '@/lib/paths'
+import { askedAgain, keepVisit } from '../keep-visit'
+import { KeptOnPhone } from '../kept-on-phone'
+import type { QueuedVisit } from '../store'
+import { words } from '../take-along'
+import type { Person } from '../taken'
+
+type Props = {
+  who: Person
+  well: PhoneWell
+  zone: string
+  takenAt: string
+  /** A record that waits already and is to be mended. */
+  mend?: QueuedVisit
+}
+
+const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
+
+/** The visit form without signal: the same fields, read by the same rules against what the phone knows of the well. */
+export function OfflineVisit({ who, well, zone, takenAt, mend }: Props) {
+  const [state, setState] = useState<Asking>(mend ? askedAgain(mend, mend.typed) : FRESH)
+  const [pending, setPending] = useState(false)
+  const visitId = useMemo(() => mend?.id ?? v7(), [mend])
+  const day = todayIn(zone, Date.now())
+  // A record is read in the units that it was typed in.
+  const units = mend?.units ?? well.units
+  const draftKey = mend ? `mend-${mend.id}` : `visit-${well.id}`
+  useEffect(() => {
+    document.title = `Visit to ${well.label} – Wellround`
+  }, [well])
+
+  const onSubmit = async (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault()
+    if (pending) return
+    const form = new FormData(event.currentTarget)
+    const typed = typedFields(form)
+    const reading = readVisit(typed, { ...well, wellId: well.id, today: day, system: units })
+    if (!reading.ok) {
+      setState({ typed, errors: reading.errors, questions: reading.questions })
+      return
+    }
+    setPending(true)
+    const about = { user: who.id, wellId: well.id, label: well.label, units, draftKey }
+    setState(await keepVisit(form, about))
+    setPending(false)
+  }
+  return (
+    <>
+      <ChainBanner wellId={well.id} chains={well.chains} units={well.units} linked={false} />
+      <PageHead title={`Visit to ${well.label}`} lead={well.name ?? undefined}>
+        <a className="button button-quiet" href={paths.well(well.id)}>
+          Back to the well
+        </a>
+      </PageHead>
+      <p className="muted">
+        From what is on this phone, last updated {words(takenAt)}. Odd readings are asked about here; some
+        questions can only be asked when it is sent.
+      </p>
+      {state.done ? (
+        <KeptOnPhone says={state.done} wellId={well.id} />
+      ) : (
+        <VisitFields
+          draftKey={draftKey}
+          visitId={visitId}
+          day={day}
+          by={who.name}
+          stop={null}
+          models={[]}
+          {...visitWords(well, day, units)}
+          sending={{ state, pending, form: { onSubmit } }}
+        />
+      )}
+    </>
+  )
+}

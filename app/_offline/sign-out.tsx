@@ -1,0 +1,66 @@
+'use client'
+
+import { type FormEvent, useRef, useState } from 'react'
+import { download, unsentFile } from './export-file'
+import { countUnsent, wipe } from './queue'
+
+/**
+ * Signing out takes everything of this person off the phone. What is not sent yet is said first, and can be saved as a
+ * file. Without script there is nothing on the phone, and the form alone signs out.
+ */
+export function SignOut({ user }: { user: string }) {
+  const form = useRef<HTMLFormElement>(null)
+  const [unsent, setUnsent] = useState(0)
+
+  const leave = async () => {
+    try {
+      await wipe(user)
+    } catch {
+      // A browser that keeps nothing has nothing to remove.
+    }
+    form.current?.submit()
+  }
+  const submit = async (event: FormEvent) => {
+    event.preventDefault()
+    const own = await countUnsent(user).then(
+      (counts) => counts.own,
+      () => 0,
+    )
+    if (own > 0) setUnsent(own)
+    else await leave()
+  }
+  return (
+    <form ref={form} action="/sign-out" method="post" onSubmit={submit}>
+      <button className="button button-quiet" type="submit">
+        Sign out
+      </button>
+      <div role="status">
+        {unsent > 0 ? (
+          <div className="sheet stack-tight">
+            <p>
+              <strong>
+                {unsent} {unsent === 1 ? 'record is' : 'records are'} not sent yet.
+              </strong>{' '}
+              Signing out takes them off this phone.
+            </p>
+            <p className="row">
+              <a className="button" href="/unsent">
+                Look at them and send them
+              </a>
+              <button
+                className="button button-quiet"
+                type="button"
+                onClick={async () => download(await unsentFile(user, new Date()))}
+              >
+                Save them as a file
+              </button>
+              <button className="button button-quiet" type="button" onClick={leave}>
+                Delete them and sign out
+              </button>
+            </p>
+          </div>
+        ) : null}
+      </div>
+    </form>
+  )
+}

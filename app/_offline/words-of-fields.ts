@@ -1,0 +1,36 @@
+/** What the fields of a visit form are called in the list of unsent records; a field without a row is called by its name. */
+const WORDS: Readonly<Record<string, string>> = {
+  date: 'Day',
+  time: 'Time',
+  by: 'Done by',
+  otherWork: 'Other work',
+  staticLevel: 'Water level at rest',
+  pumpingLevel: 'Water level while pumping',
+  pumpedMinutes: 'Pumped for',
+  sampleResults: 'Results as on the sheet',
+  recoveryReadings: 'Readings of the recovery',
+  drawdownReadings: 'Readings of the drawdown',
+  stepReadings: 'Steps',
+}
+
+/** Every field of a visit that holds something, as what it is called and what was typed. Nothing typed is left out. */
+export function saidOf(
+  typed: Readonly<Record<string, string>>,
+): { field: string; what: string; text: string }[] {
+  return Object.entries(typed)
+    .filter(([field, text]) => text.trim() !== '' && field !== 'visitId')
+    .map(([field, text]) => {
+      if (field.startsWith('duty:')) return { field, what: 'Done', text: plain(field.slice('duty:'.length)) }
+      if (field.startsWith('answer:')) return { field, what: `Answer about ${plain(field.slice(7))}`, text }
+      return { field, what: WORDS[field] ?? plain(field), text }
+    })
+}
+
+/** "change-sediment-cartridge" and "hourMeter" as "Change sediment cartridge" and "Hour meter". */
+function plain(name: string): string {
+  const words = name
+    .replace(/[-_:]/g, ' ')
+    .replace(/([a-z])([A-Z0-9])/g, '$1 $2')
+    .toLowerCase()
+  return words.charAt(0).toUpperCase() + words.slice(1)
+}

@@ -1,0 +1,57 @@
+import { z } from 'zod'
+
+/**
+ * What a phone may carry of a well, and nothing else: the server leaves out what is not named here, and the phone reads
+ * back nothing that does not fit. Quantities as text for reading; numbers only where the form asks its questions by them.
+ */
+const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/)
+
+const meter = z.object({
+  points: z.array(z.object({ on: day, id: z.string(), value: z.number(), used: z.number().nullable() })),
+  perDayMax: z.number(),
+})
+
+const lastReading = z.object({ on: day, typed: z.string() })
+
+export const phoneWellSchema = z.object({
+  id: z.string().min(1),
+  label: z.string(),
+  name: z.string().nullable(),
+  area: z.string().nullable(),
+  owner: z.object({ name: z.string(), phone: z.string().nullable() }).nullable(),
+  latitude: z.number().nullable(),
+  longitude: z.number().nullable(),
+  access: z.string().nullable(),
+  notes: z.string().nullable(),
+  visitFrom: z.string().nullable(),
+  visitUntil: z.string().nullable(),
+  gateCode: z.string().nullable(),
+  hazards: z.string().nullable(),
+  closedFrom: z.string().nullable(),
+  closedTo: z.string().nullable(),
+  closedWhy: z.string().nullable(),
+  /** Warnings that the household was given and that are not cleared. */
+  chains: z.array(z.object({ key: z.string(), name: z.string(), openedOn: day, next: z.string() })),
+  duties: z.array(
+    z.object({
+      key: z.string(),
+      name: z.string(),
+      due: day.nullable(),
+      lastDoneOn: day.nullable(),
+      why: z.string(),
+    }),
+  ),
+  /** The newest visits, each line a sentence. */
+  visits: z.array(z.object({ on: day, by: z.string(), lines: z.array(z.string()) })),
+  /** What the visit form must know to ask about odd readings. */
+  wellDepthM: z.number().nullable(),
+  hours: meter,
+  volume: meter,
+  last: z.record(z.string(), lastReading),
+  units: z.enum(['us', 'metric']),
+})
+export type PhoneWell = z.infer<typeof phoneWellSchema>
+
+/** What a phone is handed for a well that is taken along. `zone`: where days begin and end for the outfit. */
+export const takenWellSchema = z.object({ version: z.literal(1), zone: z.string(), well: phoneWellSchema })
+export type TakenWell = z.infer<typeof takenWellSchema>

@@ -1,0 +1,45 @@
+import type { Viewer } from '@/lib/access/viewer'
+import { describeFact } from '@/lib/domain/logbook/describe'
+import type { MeterSoFar } from '@/lib/forms/visit/context'
+import type { Db } from '@/lib/records/db'
+import { logbookOf } from '@/lib/records/logbook-of-well'
+import { visitSetting } from '@/lib/records/visit-context'
+import { wellPage } from '@/lib/records/wells'
+import { type PhoneWell, phoneWellSchema } from './shape'
+
+/** Readings that a new one is held against on the phone; an older one is asked about by the server. */
+const POINTS_MAX = 40
+const VISITS_MAX = 5
+
+/** What a phone may carry of a well; null when there is none for this viewer. */
+export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | null {
+  const page = wellPage(db, viewer, wellId)
+  const setting = visitSetting(db, viewer, wellId)
+  if (!page || !setting) return null
+  const { well, owner, standing } = page
+  const reasons = new Map(standing?.duties.map(({ key, reason }) => [key, reason]))
+  return phoneWellSchema.parse({
+    ...well,
+    owner,
+    chains: standing?.water.chains ?? [],
+    duties: setting.duties.map((duty) => ({ ...duty, why: reasons.get(duty.key) ?? '' })),
+    visits: logbookOf(page.entries)
+      .visits.slice(0, VISITS_MAX)
+      .map(({ on, by, lines }) => ({
+        on,
+        by: by.join(', '),
+        lines: lines.filter(({ stands }) => stands).map(({ fact }) => describeFact(fact, viewer.units)),
+      })),
+    hours: newest(setting.hours),
+    volume: newest(setting.volume),
+    last: Object.fromEntries(
+      Object.entries(setting.last).map(([field, { on, reading }]) => [field, { on, typed: reading.typed }]),
+    ),
+    units: viewer.units,
+  })
+}
+
+const newest = ({ points, perDayMax }: MeterSoFar): MeterSoFar => ({
+  points: points.slice(-POINTS_MAX),
+  perDayMax,
+})

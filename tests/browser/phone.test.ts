@@ -1,0 +1,240 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
+import type { BrowserContext, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { photo } from '../setup/hostile-files'
+import { expectAccessible, launchPhone, type Site, signIn, startSite, TODAY, wellPath } from './harness'
+
+let site: Site
+let phone: BrowserContext
+let page: Page
+const folder = mkdtempSync(join(tmpdir(), 'wellround-phone-'))
+
+beforeAll(async () => {
+  site = await startSite('demo')
+  phone = await launchPhone(folder)
+  page = phone.pages()[0] ?? (await phone.newPage())
+  await signIn(page, site, 'technician')
+})
+afterAll(async () => {
+  await phone?.close()
+  await site?.stop()
+  rmSync(folder, { recursive: true, force: true })
+})
+
+const notes = (): string[] => {
+  const db = new Database(site.file, { readonly: true })
+  const rows = db.prepare(`SELECT "payload" FROM "Entry" WHERE "payload" LIKE '%PHONE-%'`).pluck().all()
+  db.close()
+  return rows.map((row) => String(JSON.parse(String(row)).text)).sort()
+}
+const photos = (): number => {
+  const db = new Database(site.file, { readonly: true })
+  const count = Number(
+    db.prepare('SELECT COUNT(*) FROM "Attachment" WHERE "name" LIKE \'lid%\'').pluck().get(),
+  )
+  db.close()
+  return count
+}
+/** The worker has taken over and has its files. */
+const ready = (where: Page) =>
+  where.waitForFunction(async () => {
+    const registration = await navigator.serviceWorker.ready
+    return registration.active?.state === 'activated' && navigator.serviceWorker.controller !== null
+  })
+
+/** Fills and saves a visit on the form that is open. */
+async function log(where: Page, note: string, file?: { name: string; mimeType: string; buffer: Buffer }) {
+  await where.fill('[name=date]', TODAY)
+  await where.fill('[name=note]', note)
+  if (file) await where.setInputFiles('[name=photo]', file)
+  await where.click('text=Save the visit')
+}
+
+/** Every entry of every cache of the site. */
+const cached = () =>
+  page.evaluate(async () => {
+    const urls: string[] = []
+    for (const name of await caches.keys())
+      for (const request of await (await caches.open(name)).keys()) urls.push(new URL(request.url).pathname)
+    return urls
+  })
+
+describe('a day without signal', () => {
+  let well = ''
+
+  test('a well is taken along while there is signal', async () => {
+    well = await wellPath(page, site, 'Orchard')
+    await page.goto(`${site.url}${well}`)
+    await ready(page)
+    await page.click('text=Take this well with you')
+    await page.waitForSelector('text=On this phone since')
+    expect(await page.locator('.phone-mark').innerText()).toBe('')
+  })
+
+  test('with the server gone its page and its form open, and two visits are kept, one with a photo', async () => {
+    await site.pause()
+    await page.goto(`${site.url}${well}`)
+    await page.waitForSelector('text=From what is on this phone, last updated')
+    await page.click('text=Log a visit')
+    await page.waitForSelector('#visit')
+    await expectAccessible(page)
+    await log(page, 'PHONE-1', { name: 'lid.jpg', mimeType: 'image/jpeg', buffer: await photo() })
+    await page.waitForSelector('text=Saved on this phone at')
+    await page.click('text=Log another visit')
+    await log(page, 'PHONE-2')
+    await page.waitForSelector('text=Saved on this phone at')
+    await page.waitForSelector('text=2 not sent yet')
+  })
+
+  test('an odd reading is asked about on the spot, and nothing typed is lost', async () => {
+    await page.goto(`${site.url}${well}/visit`)
+    await page.fill('[name=staticLevel]', '900')
+    await log(page, 'PHONE-3')
+    await page.waitForSelector('text=There is a problem')
+    expect(await page.inputValue('[name=staticLevel]')).toBe('900')
+    await page.check('[name="answer:staticLevel"]')
+    await page.click('text=Save the visit')
+    await page.waitForSelector('text=Saved on this phone at')
+  })
+
+  test('a page that is not on the phone says so, and what is', async () => {
+    await page.goto(`${site.url}/yield`)
+    await page.waitForSelector('h1:has-text("No signal")')
+    expect(await page.locator('main').innerText()).toContain('Taken along')
+    await expectAccessible(page)
+  })
+
+  test('the browser is closed and opened again: everything is listed, with its words and its photo', async () => {
+    await phone.close()
+    phone = await launchPhone(folder)
+    page = phone.pages()[0] ?? (await phone.newPage())
+    await page.goto(`${site.url}/unsent`)
+    await page.waitForSelector('text=PHONE-1')
+    const said = await page.locator('main').innerText()
+    for (const words of [
+      'PHONE-1',
+      'PHONE-2',
+      'PHONE-3',
+      'Saved on this phone',
+      'There was no signal',
+      '900',
+    ])
+      expect(said).toContain(words)
+    expect(await page.locator('.unsent-photo').count()).toBe(1)
+    await expectAccessible(page)
+  })
+
+  test('what waits can be saved as a file, photos included', async () => {
+    const [download] = await Promise.all([page.waitForEvent('download'), page.click('text=Save as a file')])
+    const stream = await download.createReadStream()
+    const pieces: Buffer[] = []
+    for await (const piece of stream) pieces.push(Buffer.from(piece))
+    const file = JSON.parse(Buffer.concat(pieces).toString('utf8'))
+    expect(file.records).toHaveLength(3)
+    expect(Buffer.from(file.photos[0].base64, 'base64')).toEqual(await photo())
+  })
+
+  test('the signal returns: everything arrives, once', async () => {
+    expect(notes()).toEqual([])
+    await site.resume()
+    await page.click('text=Send now')
+    await page.waitForSelector('text=Nothing waits any more')
+    expect(notes()).toEqual(['PHONE-1', 'PHONE-2', 'PHONE-3'])
+    expect(photos()).toBe(1)
+    await page.goto(`${site.url}${well}`)
+    await page.waitForSelector('a:has-text("Photo 1")')
+    expect(await page.locator('.phone-mark').innerText()).toBe('')
+  })
+
+  test('the phone’s caches hold files of the build alone', async () => {
+    for (const path of ['/', '/wells', well, `${well}/visit`, '/water', '/account'])
+      await page.goto(site.url + path)
+    const urls = await cached()
+    expect(urls.length).toBeGreaterThan(3)
+    expect(urls.filter((url) => !url.startsWith('/offline/'))).toEqual([])
+  })
+
+  test('the network is cut under an open form with signal: the visit is kept, and sent when it is back', async () => {
+    await page.goto(`${site.url}${well}/visit`)
+    await phone.setOffline(true)
+    await log(page, 'PHONE-4')
+    await page.waitForSelector('text=Saved on this phone at')
+    await phone.setOffline(false)
+    await expect.poll(notes, { timeout: 20_000 }).toContain('PHONE-4')
+    await expect.poll(() => page.locator('.phone-mark').innerText()).toBe('')
+  })
+
+  test('with signal a visit with a photo goes at once, and leads to the well', async () => {
+    await page.goto(`${site.url}${well}/visit`)
+    await log(page, 'PHONE-5', { name: 'lid-2.jpg', mimeType: 'image/jpeg', buffer: await photo() })
+    await page.waitForSelector('text=Saved: the visit of')
+    expect(notes()).toContain('PHONE-5')
+    expect(photos()).toBe(2)
+  })
+})
+
+describe('another person on the same phone', () => {
+  test('sees and sends nothing of what the first one wrote', async () => {
+    const well = await wellPath(page, site, 'Orchard')
+    await page.goto(`${site.url}${well}/visit`)
+    await site.pause()
+    await log(page, 'PHONE-6')
+    await page.waitForSelector('text=Saved on this phone at')
+    await phone.clearCookies()
+    await site.resume()
+    await page.goto(`${site.url}/unsent`)
+    await page.waitForSelector('text=Nobody is signed in on this phone')
+    await signIn(page, site, 'installer')
+    await page.goto(`${site.url}/unsent`)
+    await page.waitForSelector('text=Somebody else has 1 record on this phone')
+    const said = await page.locator('main').innerText()
+    expect(said).not.toContain('PHONE-6')
+    expect(said).toContain('Nothing yet.')
+    await page.goto(`${site.url}${well}`)
+    expect(notes()).not.toContain('PHONE-6')
+  })
+
+  test('the first one signs in again and it is sent', async () => {
+    await phone.clearCookies()
+    await signIn(page, site, 'technician')
+    await expect.poll(notes, { timeout: 20_000 }).toContain('PHONE-6')
+  })
+
+  test('signing out says what is not sent, and leaves nothing behind', async () => {
+    const well = await wellPath(page, site, 'Orchard')
+    await page.goto(`${site.url}${well}`)
+    await page.click('text=Take this well with you')
+    await page.waitForSelector('text=On this phone since')
+    await page.goto(`${site.url}${well}/visit`)
+    await site.pause()
+    await log(page, 'PHONE-7')
+    await page.waitForSelector('text=Saved on this phone at')
+    // A server that is back, and takes no batches yet.
+    await phone.route('**/api/v1/batches', (route) => route.abort())
+    await site.resume()
+    await page.goto(`${site.url}/account`)
+    await page.click('text=Sign out >> nth=0')
+    await page.waitForSelector('text=1 record is not sent yet')
+    await expectAccessible(page)
+    await page.click('text=Delete them and sign out')
+    await page.waitForURL('**/sign-in**')
+    await phone.unroute('**/api/v1/batches')
+    const left = await page.evaluate(
+      () =>
+        new Promise<number[]>((resolve, reject) => {
+          const open = indexedDB.open('wellround')
+          open.onerror = () => reject(open.error)
+          open.onsuccess = () => {
+            const names = ['items', 'photos', 'taken', 'meta']
+            const tx = open.result.transaction(names)
+            const counts = names.map((name) => tx.objectStore(name).count())
+            tx.oncomplete = () => resolve(counts.map(({ result }) => result))
+          }
+        }),
+    )
+    expect(left).toEqual([0, 0, 0, 0])
+  })
+})
