@@ -25,12 +25,12 @@ export function ChooseWells({ rows, more, chosen, kind, text, search }: Props) {
       <div className="fields">
         <Few name="kind" legend="Kind" options={KINDS} chosen={kind} />
         <Few name="text" legend="Printed beside the code" options={TEXTS} chosen={text} />
-        <div className="field">
-          <label className="label" htmlFor="q">
-            Search wells
-          </label>
-          <input className="input" id="q" name="q" defaultValue={search} />
-        </div>
+      </div>
+      <div className="field">
+        <label className="label" htmlFor="q">
+          Search wells
+        </label>
+        <input className="input" id="q" name="q" defaultValue={search} />
       </div>
       <fieldset className="field plate-choice">
         <legend>Wells</legend>

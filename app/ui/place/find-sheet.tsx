@@ -1,21 +1,30 @@
 import type { ReactNode } from 'react'
-import { type FindStep, type Fix, findIt, letterOf } from '@/lib/domain/place'
+import { sayReach } from '@/lib/domain/logbook/place-words'
+import { type FindStep, type Fix, findIt, letterOf, sayStep } from '@/lib/domain/place'
 import { formatNumber, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import type { WellPlace } from '@/lib/records/place'
 import { FromHere } from './from-here'
 import { PlaceDrawing } from './place-drawing'
 import { PlacePhotos } from './place-photos'
-import { TiesTable } from './ties-table'
 
-type Props = { place: WellPlace; units: UnitSystem; children?: ReactNode }
+type Props = {
+  place: WellPlace
+  units: UnitSystem
+  /** Stands beside the drawing on paper: the code that leads back to this page. */
+  code?: ReactNode
+}
 
 /** The way to a buried head, step by step: read on a phone at the site, or printed on one page. */
-export function FindSheet({ place, units, children }: Props) {
+export function FindSheet({ place, units, code }: Props) {
   const { measured, found, asBuilt, declinationDeg, well, photos } = place
   const steps = findIt(asBuilt, null, declinationDeg, units)
   const wrong = found?.findings.filter((finding) => finding.kind === 'wrong') ?? []
   return (
     <div className="find">
+      <div className="find-side">
+        {measured && found ? <PlaceDrawing measured={measured} found={found} units={units} /> : null}
+        {code ? <div className="print-only find-code">{code}</div> : null}
+      </div>
       {well.access ? <p className="text">Way in: {well.access}</p> : null}
       {wrong.length > 0 ? (
         <div className="find-wrong" role="note">
@@ -37,15 +46,6 @@ export function FindSheet({ place, units, children }: Props) {
           </li>
         ))}
       </ol>
-      {measured && found ? (
-        <div className="find-picture">
-          <PlaceDrawing measured={measured} found={found} units={units} />
-          <div className="print-only">
-            <TiesTable measured={measured} found={found} units={units} />
-          </div>
-        </div>
-      ) : null}
-      {children}
       <Cautions />
     </div>
   )
@@ -71,11 +71,7 @@ function Step({ step, units, photos }: { step: FindStep; units: UnitSystem; phot
     case 'probe':
       return (
         <>
-          <h2>
-            {step.coverM === null
-              ? 'Probe'
-              : `Probe: ${formatQuantity(step.coverM, 'depth', units)} of cover`}
-          </h2>
+          <h2>{step.coverM === null ? 'Probe' : `Probe: ${sayReach(step.coverM, units)} of cover`}</h2>
           <p>{step.note}</p>
           <p>
             <strong>{step.caution}</strong>
@@ -100,7 +96,7 @@ function GoTo({ fix, units }: { fix: Fix; units: UnitSystem }) {
       <p>
         {fix.accuracyM === null
           ? 'How good it is was not recorded: expect to be a house’s width off.'
-          : `Good to ±${formatQuantity(fix.accuracyM, 'distance', units)}.`}
+          : `Good to ±${sayStep(fix.accuracyM, units)}.`}
       </p>
     </>
   )

@@ -6,6 +6,8 @@ const SIZE = 400
 const MARGIN = 64
 /** An ellipse smaller than this on the sheet is not seen: the cross stands there anyway. */
 const SEEN_PT = 2
+/** Where on its tape a length stands: nearer to the mark, so that lengths do not meet at the head. */
+const NEAR_MARK = 0.42
 
 type Props = { measured: MeasuredPlace; found: PlaceFound; units: UnitSystem }
 
@@ -83,8 +85,8 @@ function Tapes({ measured, drawing, units }: TapesProps) {
           <text
             key={from.name}
             className="chart-halo place-length"
-            x={(from.x + head.x) / 2}
-            y={(from.y + head.y) / 2}
+            x={from.x + NEAR_MARK * (head.x - from.x)}
+            y={from.y + NEAR_MARK * (head.y - from.y)}
             dy="0.35em"
             textAnchor="middle"
           >

@@ -14,7 +14,7 @@ export function PlaceFindings({ findings }: { findings: readonly PlaceFinding[] 
     <ul className="plain-list stack-tight">
       {findings.map(({ kind, says, doThis }) => (
         <li key={says}>
-          <Status tone={TONES[kind].tone}>{TONES[kind].word}</Status>{' '}
+          <Status tone={TONES[kind].tone}>{TONES[kind].word}:</Status>{' '}
           <span>
             {says}
             {doThis ? <strong> {doThis}</strong> : null}

@@ -64,11 +64,11 @@ export default async function FindPage({ params, searchParams }: Props) {
           : 'This place was never measured.'}
         {last ? ` Last looked for on ${showDay(last.on, units)}: ${last.found ? 'found' : 'not found'}.` : ''}
       </p>
-      <FindSheet place={place} units={units}>
-        <div className="print-only find-code">
-          <QrCode text={`${siteUrl()}${paths.findWell(wellId)}`} label="Code of this page" />
-        </div>
-      </FindSheet>
+      <FindSheet
+        place={place}
+        units={units}
+        code={<QrCode text={`${siteUrl()}${paths.findWell(wellId)}`} label="Code of this page" />}
+      />
       <section className="sheet stack no-print" aria-labelledby="outcome">
         <h2 id="outcome">Did you find it?</h2>
         <SearchForm action={saveSearch.bind(null, wellId)} visitId={newId()} day={today()} by={viewer.name} />
