@@ -50,6 +50,8 @@ export function benchPlan(from: number, count: number): BatchPlan {
         area: `Area ${n % 40}`,
         ownerName: `Owner ${n % 20_000}`,
         installedOn: '2018-05-01',
+        latitude: 44 + (n % 997) / 2000,
+        longitude: -121 - (n % 1009) / 2000,
       },
     })
     for (const fields of DUTIES) plan.duties.push({ row: n, wellLabel: label, fields })

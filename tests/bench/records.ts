@@ -9,6 +9,7 @@ import { commitBatch } from '@/lib/records/batches'
 import { type Db, openDb } from '@/lib/records/db'
 import { dueCounts, dueFacets, duePage, URGENCIES } from '@/lib/records/due-list'
 import { newId } from '@/lib/records/ids'
+import { mapPoints, mapWells } from '@/lib/records/map-wells'
 import { migrate } from '@/lib/records/migrate'
 import { record } from '@/lib/records/record'
 import { samplesDue, samplesDueCount } from '@/lib/records/sample-due'
@@ -21,6 +22,9 @@ import { AT, benchFleet, benchPlan, TODAY } from './fleet-db'
 import type { Figure } from './stats'
 
 const RUNS = 60
+
+/** A map holds every well of the fleet: beyond this nobody can use one without filters. */
+const MAP_MAX = 10_000
 
 /** Medians of the main questions at each fleet size, with their growth from the smallest, and the import's rate. */
 export async function benchRecords(sizes: readonly number[]): Promise<Figure[]> {
@@ -55,6 +59,7 @@ function questions(db: Db, wells: number): Record<string, (i: number) => unknown
     },
     'due list, one area and duty': () =>
       duePage(db, OUTFIT, TODAY, 'later', { area: 'Area 7', dutyKey: 'bacteria-sample' }, null, 50),
+    ...(wells > MAP_MAX ? {} : { 'points of the map': () => mapPoints(mapWells(db, OUTFIT, TODAY, {})) }),
     'fleet by yield': () => {
       fleetCalls(db, OUTFIT)
       causeCounts(db, OUTFIT)
