@@ -1,7 +1,9 @@
 import type Database from 'better-sqlite3'
 import { mayFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
+import { currentFacts } from '@/lib/domain/logbook/entries'
 import type { EntryDraft } from '@/lib/domain/logbook/kinds'
+import { measuredPlaces } from '@/lib/domain/logbook/place-record'
 import {
   followUpsOf,
   type PlannedDuty,
@@ -13,7 +15,7 @@ import {
 import type { Day } from '@/lib/domain/quantity/day'
 import { writeChange } from './changes'
 import type { Db } from './db'
-import type { Source } from './entries'
+import { entriesOfWell, type Source } from './entries'
 import { type RecordProblem, readDrafts, recordInside } from './record'
 import { prepared } from './statements'
 import { type RoundStop, STOP_SELECT, type StoredStop, stopOf } from './stop-rows'
@@ -156,7 +158,7 @@ function storeClosing(
 ): void {
   const on = drafts[0]?.occurredOn ?? at.slice(0, 10)
   const madeAt = new Date(closing.madeAt).toISOString()
-  const follow = followUpsOf(closing, stop.duties, doneKeys(drafts), on, null)
+  const follow = followUpsOf(closing, stop.duties, doneKeys(drafts), on, hasTies(sqlite, stop.wellId))
   const overtaken = prepared(
     sqlite,
     'SELECT 1 FROM "Stop" WHERE "wellId" = ? AND "id" <> ? AND "closedAt" > ?',
@@ -187,4 +189,10 @@ function storeClosing(
     sqlite,
     `UPDATE "Round" SET "status" = 'out', "outAt" = ?, "version" = "version" + 1 WHERE "id" = ? AND "status" = 'planned'`,
   ).run(at, stop.roundId)
+}
+
+/** Whether tapes to marks are on record for the head: what there is to mend after it was not found hangs on that. */
+function hasTies(sqlite: Database.Database, wellId: string): boolean {
+  const [latest] = measuredPlaces(currentFacts(entriesOfWell(sqlite, wellId)))
+  return (latest?.fact.ties.length ?? 0) > 0
 }

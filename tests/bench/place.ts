@@ -1,6 +1,8 @@
 import {
   type LatLon,
+  moveCost,
   orderRound,
+  orderWithLocks,
   proposeRounds,
   type RoundProblem,
   travelTimes,
@@ -54,6 +56,9 @@ function fleet(count: number): WellDue[] {
   }))
 }
 
+const ORDER = Array.from({ length: 40 }, (_, i) => i)
+const LOCKED = new Set([3, 11, 19, 27, 35])
+
 /** Times the order of a round, sure and searched, and a week's proposal out of 300 wells that fall due. */
 export function benchPlace(): Figure[] {
   const week = [0, 1, 4, 5, 6].map((n) => ({
@@ -67,6 +72,11 @@ export function benchPlace(): Figure[] {
     ms('order of 13 stops, sure', () => orderRound(round(13, false))),
     ms('order of 40 stops', () => orderRound(round(40, false))),
     ms('order of 40 stops, every other with hours', () => orderRound(round(40, true))),
+    ms('order of 40 stops with hours, five locked', () => orderWithLocks(round(40, true), ORDER, LOCKED)),
+    ms('what every move of 40 stops costs', () => {
+      const problem = round(40, true)
+      for (const from of ORDER) for (const to of ORDER) moveCost(problem, ORDER, from, to)
+    }),
     ms('a week proposed out of 300 wells that fall due', () =>
       proposeRounds(wells, week, YARD, { driving: USUAL_DRIVING, setUpS: 600, soonDays: 30 }),
     ),

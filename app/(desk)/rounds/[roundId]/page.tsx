@@ -6,9 +6,12 @@ import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import { mayFleet } from '@/lib/access/rules'
+import { today } from '@/lib/clock'
 import { timetable } from '@/lib/domain/place'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
+import { mapTiles } from '@/lib/records/map-tiles'
+import { mapWells } from '@/lib/records/map-wells'
 import { getDb } from '@/lib/records/open'
 import { drivers } from '@/lib/records/round-writes'
 import { roundPage } from '@/lib/records/rounds'
@@ -20,6 +23,7 @@ import { ROUND_STATUS } from '../../_rounds/words'
 import { AddWellForm } from './add-well-form'
 import { DaySummary } from './day-summary'
 import { RoundForm } from './round-form'
+import { RoundMap } from './round-map'
 import { StatusButtons } from './status-buttons'
 import { StopCard } from './stop-card'
 
@@ -85,6 +89,13 @@ export default async function RoundPage({ params, searchParams }: Props) {
         </ol>
         {mayPlan ? <AddWellForm roundId={roundId} version={round.version} /> : null}
       </section>
+      <RoundMap
+        round={round}
+        stops={stops}
+        wells={mapWells(db, viewer, today(), { wells: stops.map((stop) => stop.wellId) })}
+        tiles={mapTiles(db)}
+        units={viewer.units}
+      />
       {open ? <PickList work={work} lines={pickListOf(db, viewer, work)} /> : null}
       {mayPlan ? (
         <RoundForm

@@ -9,6 +9,7 @@ import { today } from '@/lib/clock'
 import { conflictWords, lengthText, timeText, timetable } from '@/lib/domain/place'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
+import { wellPlace } from '@/lib/records/place'
 import { roundPage } from '@/lib/records/rounds'
 import { getOutfit } from '@/lib/records/settings'
 import { pickListOf } from '@/lib/records/stock'
@@ -73,6 +74,7 @@ export default async function RoundSheetPage({ params }: { params: Promise<{ rou
           stop={stop}
           times={table?.schedule.stops.find((times) => times.id === stop.id)}
           units={viewer.units}
+          place={wellPlace(db, viewer, stop.wellId)?.measured ?? null}
         />
       ))}
     </>

@@ -1,4 +1,7 @@
 import { ChainBanner } from '@/app/ui/chain-banner'
+import { showDay } from '@/app/ui/show-day'
+import { describeFact } from '@/lib/domain/logbook/describe'
+import type { MeasuredPlace } from '@/lib/domain/logbook/place-record'
 import { lengthText, type StopTimes, timeText } from '@/lib/domain/place'
 import type { UnitSystem } from '@/lib/domain/quantity'
 import { partsHint } from '@/lib/domain/upkeep/truck'
@@ -18,11 +21,11 @@ const READINGS = [
 ]
 const OUTCOMES = ['done', 'partly', 'not-found', 'no-access'] as const
 
-type Props = { stop: RoundStop; times: StopTimes | undefined; units: UnitSystem }
+type Props = { stop: RoundStop; times: StopTimes | undefined; units: UnitSystem; place: MeasuredPlace | null }
 
 /** One stop on paper: how to get in and find the head, what is to be done and why, and room to write. */
-export function RoundStopBlock({ stop, times, units }: Props) {
-  const place = [
+export function RoundStopBlock({ stop, times, units, place }: Props) {
+  const where = [
     stop.area,
     stop.at ? `${stop.at.latitude.toFixed(5)}, ${stop.at.longitude.toFixed(5)}` : 'no coordinate',
     stop.owner ? [stop.owner.name, stop.owner.phone].filter(Boolean).join(', ') : 'no owner named',
@@ -41,7 +44,14 @@ export function RoundStopBlock({ stop, times, units }: Props) {
           {lengthText(stop.minutes * 60)})
         </p>
       ) : null}
-      <p>{place.join(' · ')}</p>
+      <p>{where.join(' · ')}</p>
+      {place ? (
+        <p>
+          Head, as measured {showDay(place.on, units)}: {describeFact(place.fact, units)}
+        </p>
+      ) : (
+        <p>No ties are on record for the head.</p>
+      )}
       {stop.access ? <p>Way in: {stop.access}</p> : null}
       <VisitWords
         well={{

@@ -1,0 +1,187 @@
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite } from './harness'
+
+let browser: Browser
+let site: Site
+let round = ''
+beforeAll(async () => {
+  browser = await launchBrowser()
+  site = await startSite('demo')
+})
+afterAll(async () => {
+  await browser?.close()
+  await site?.stop()
+})
+
+const words = async (page: Page) => (await page.locator('main').innerText()).replaceAll('\u00a0', ' ')
+const labels = async (page: Page) =>
+  (await page.locator('.stop-card h3 a').allInnerTexts()).map((label) => label.trim())
+
+describe('a round', () => {
+  test('is planned from what falls due, on phone and desk, with reasons for and against', async () => {
+    const { page, context, complaints } = await openPage(browser)
+    await signIn(page, site, 'installer')
+    await page.goto(`${site.url}/rounds`)
+    expect(await words(page)).toContain('To follow from rounds')
+    await expectAccessible(page)
+    await page.getByRole('link', { name: 'Plan a round' }).click()
+    await page.waitForURL(/\/rounds\/plan/)
+    await page.fill('[name=from]', '2026-11-23')
+    await page.fill('[name=end]', '13:00')
+    await page.getByRole('button', { name: 'Propose the stops' }).click()
+    await page.waitForURL(/from=2026-11-23/)
+    const said = await words(page)
+    expect(said).toContain('past on the first day')
+    expect(said).toContain('Left out, and why')
+    expect(said).toContain('snow on the track')
+    expect(said).toContain('Come again (last time: no')
+    await expectAccessible(page)
+    const ticks = page.locator('[name^="stop:2026-11-23:"]')
+    expect(await ticks.count()).toBeGreaterThan(3)
+    await ticks.first().uncheck()
+    await page.locator('[name="add:2026-11-23"]').fill('W999')
+    await page.getByRole('button', { name: 'Make this round' }).click()
+    expect(await page.locator('.error-summary').innerText()).toContain('No well is called W999')
+    expect(await ticks.first().isChecked()).toBe(false)
+    const chosen = await page.locator('[name^="stop:2026-11-23:"]:checked').count()
+    await page.locator('[name="add:2026-11-23"]').fill('')
+    await page.locator('[name="name:2026-11-23"]').fill('Monday morning')
+    await page.getByRole('button', { name: 'Make this round' }).click()
+    await page.waitForURL(/did=planned/)
+    round = new URL(page.url()).pathname
+    expect(await words(page)).toContain('Monday morning')
+    expect(await labels(page)).toHaveLength(chosen)
+    await expectAccessible(page)
+    expect(complaints).toEqual([])
+    await context.close()
+  })
+
+  test('says what a move costs before it is made, and the times after it agree', async () => {
+    const { page, context } = await openPage(browser, { script: false })
+    await signIn(page, site, 'installer')
+    await page.goto(site.url + round)
+    const driving = async () => minutes(await page.locator('dt:has-text("Driving") + dd').innerText())
+    const before = await labels(page)
+    const drove = await driving()
+    const first = page.locator('.stop-card').first()
+    await first.locator('summary').click()
+    const options = await first.locator('select[name=to] option').allInnerTexts()
+    expect(options).toHaveLength(before.length - 1)
+    const dear = options.findIndex((text) => /\+\d+ min driving/.test(text))
+    const option = options[dear] ?? ''
+    const cost = Number(/\+(\d+) min driving/.exec(option)?.[1])
+    expect(cost).toBeGreaterThan(0)
+    await first.locator('select[name=to]').selectOption({ index: dear })
+    await first.getByRole('button', { name: /^Move/ }).click()
+    await page.waitForURL(/did=moved/)
+    const after = await labels(page)
+    expect(after.indexOf(before[0] ?? '')).toBe(Number(option.split(':')[0]) - 1)
+    expect(Math.abs((await driving()) - drove - cost)).toBeLessThanOrEqual(1)
+    await page.getByRole('button', { name: /^Put in the reckoned order/ }).click()
+    await page.waitForURL(/did=ordered/)
+    expect(Math.abs((await driving()) - drove)).toBeLessThanOrEqual(1)
+    await context.close()
+  })
+
+  test('prints a block a stop, with the way in, what to beware of, and room to write', async () => {
+    const { page, context } = await openPage(browser)
+    await signIn(page, site, 'technician')
+    await page.goto(`${site.url}${round}/sheet`)
+    const said = await words(page)
+    expect(said).toContain('On the truck')
+    expect(said).toContain('Way in:')
+    expect(said).toContain('What was left or tried')
+    const count = (await labelsOf(page)).length
+    expect(await page.locator('section.stop').count()).toBe(count)
+    await expectAccessible(page)
+    await page.emulateMedia({ media: 'print' })
+    expect(await page.locator('nav').first().isVisible()).toBe(false)
+    await context.close()
+  })
+
+  test('is driven by the technician: stops end in each way, and what is left stays in sight', async () => {
+    const { page, context, complaints } = await openPage(browser)
+    await signIn(page, site, 'technician')
+    await page.goto(site.url + round)
+    await page.getByRole('button', { name: 'Start the round' }).click()
+    await page.waitForURL(/did=out/)
+    expect(await page.getByRole('button', { name: /Take off the round/ }).count()).toBe(0)
+
+    await close(page, 0)
+    await expectAccessible(page)
+    await page.getByRole('link', { name: /Done or partly/ }).click()
+    await page.waitForURL(/\/visit\?stop=/)
+    await expectAccessible(page)
+    expect(await page.locator('[name^="duty:"]:checked').count()).toBeGreaterThan(0)
+    await page.getByRole('button', { name: 'Save and close the stop' }).click()
+    await page.waitForURL(/closed=/)
+    expect(await page.locator('.stop-card').first().innerText()).toContain('Done')
+
+    await close(page, 1)
+    await page.getByRole('link', { name: /Done or partly/ }).click()
+    await page.waitForURL(/\/visit\?stop=/)
+    await page.locator('[name^="duty:"]:checked').first().uncheck()
+    await page.locator('[name=note]').fill('Only looked in.')
+    await page.getByRole('button', { name: 'Save and close the stop' }).click()
+    expect(await page.locator('.error-summary').innerText()).toContain('Not ticked')
+    expect(await page.locator('[name=note]').inputValue()).toBe('Only looked in.')
+    await page.locator('[name=stopOutcome][value=partly]').check()
+    await page.fill('[name=stopSaid]', 'dark before all was done')
+    await page.getByRole('button', { name: 'Save and close the stop' }).click()
+    await page.waitForURL(/closed=/)
+    expect(await page.locator('.stop-card').nth(1).innerText()).toContain('dark before all was done')
+
+    for (const [place, outcome, said] of [
+      [2, 'not-found', 'probed around the birch'],
+      [3, 'no-access', 'bridge closed'],
+    ] as const) {
+      await close(page, place)
+      await page.getByRole('button', { name: 'Close the stop' }).click()
+      expect(await page.locator('.error-summary').innerText()).toContain('Choose what happened')
+      await page.locator(`[name=stopOutcome][value=${outcome}]`).check()
+      await page.fill('[name=stopSaid]', said)
+      await page.getByRole('button', { name: 'Close the stop' }).click()
+      await page.waitForURL(/closed=/)
+      expect(await page.locator('.stop-card').nth(place).innerText()).toContain(said)
+    }
+    await page.locator('.stop-card').nth(3).locator('h3 a').click()
+    await page.waitForURL(/\/wells\//)
+    const well = await words(page)
+    expect(well).toContain('To follow from rounds')
+    expect(well).toContain('No access: bridge closed')
+    await page.goto(site.url + round)
+    await page.getByRole('button', { name: /^Close the round/ }).click()
+    await page.waitForURL(/did=closed/)
+    expect(await words(page)).toContain('1 done · 1 partly done · 1 not found · 1 no access')
+    await expectAccessible(page)
+    expect(complaints).toEqual([])
+    await context.close()
+  })
+})
+
+test('the yard is set by the installer, and a slip comes back filled in', async () => {
+  const { page, context } = await openPage(browser)
+  await signIn(page, site, 'installer')
+  await page.goto(`${site.url}/settings/yard`)
+  await expectAccessible(page)
+  await page.fill('[name=speedKmH]', 'fast')
+  await page.getByRole('button', { name: 'Save' }).click()
+  expect(await page.locator('.error-summary').innerText()).toContain('mean speed')
+  expect(await page.locator('[name=speedKmH]').inputValue()).toBe('fast')
+  await context.close()
+})
+
+const labelsOf = async (page: Page) => page.locator('section.stop h2').allInnerTexts()
+
+async function close(page: Page, place: number): Promise<void> {
+  await page.goto(site.url + round)
+  await page.locator('.stop-card').nth(place).getByRole('link', { name: 'Close this stop' }).click()
+  await page.waitForURL(/\/stops\//)
+}
+
+/** "1 h 4 min" as 64. */
+function minutes(text: string): number {
+  const [, hours = '0', rest = '0'] = /^(?:(\d+) h)? ?(?:(\d+) min)?$/.exec(text.trim()) ?? []
+  return Number(hours) * 60 + Number(rest)
+}
