@@ -60,10 +60,10 @@ export default async function RoundPage({ params, searchParams }: Props) {
         </Link>
       </PageHead>
       <DidNote did={textParam(asked, 'did')} closed={textParam(asked, 'closed')} />
-      <p className="here">
+      <div className="here">
         <Status tone={ROUND_STATUS[round.status].tone}>{ROUND_STATUS[round.status].word}</Status>
         <StatusButtons round={round} stops={stops} />
-      </p>
+      </div>
       {round.notes ? <p>{round.notes}</p> : null}
       <DaySummary
         round={round}
