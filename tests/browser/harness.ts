@@ -1,5 +1,14 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import {
+  cpSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
 import { createRequire } from 'node:module'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
@@ -26,9 +35,13 @@ export type Site = {
   stop(): Promise<void>
 }
 
+/** How sites are served from here on: with the proxy of the build, as always, or without. */
+export const served = { proxy: true }
+
 /**
  * A production server over a database of its own: empty, or with the demo fleet and its sign-ins. `prepare` puts more
- * into it before the server opens it, and answers who else can sign in.
+ * into it before the server opens it, and answers who else can sign in. Without its proxy, the server must keep everybody
+ * out all the same.
  */
 export async function startSite(
   fill: 'empty' | 'demo',
@@ -46,8 +59,10 @@ export async function startSite(
   }
   const port = await freePort()
   const url = `http://localhost:${port}`
+  const root = served.proxy ? process.cwd() : withoutProxy()
   const serve = async () => {
     const child = spawn(process.execPath, ['node_modules/next/dist/bin/next', 'start', '-p', String(port)], {
+      cwd: root,
       env: {
         ...process.env,
         NODE_ENV: 'production',
@@ -79,8 +94,28 @@ export async function startSite(
     async stop() {
       await pause()
       rmSync(data, { recursive: true, force: true })
+      if (root !== process.cwd()) rmSync(root, { recursive: true, force: true })
     },
   }
+}
+
+/** A copy of the build that knows no proxy, in a folder of its own; everything else is the program as it is. */
+function withoutProxy(): string {
+  const root = mkdtempSync(join(tmpdir(), 'wellround-bare-'))
+  for (const name of readdirSync('.').filter((each) => !['.next', '.git', 'data'].includes(each)))
+    symlinkSync(join(process.cwd(), name), join(root, name))
+  cpSync('.next', join(root, '.next'), {
+    recursive: true,
+    filter: (path) => !path.startsWith(join('.next', 'cache')),
+  })
+  const list = join(root, '.next', 'server', 'functions-config-manifest.json')
+  const { functions, ...rest } = JSON.parse(readFileSync(list, 'utf8')) as {
+    functions: Record<string, unknown>
+  }
+  if (!functions['/_middleware']) throw new Error('the build has no proxy to take away')
+  const { '/_middleware': _, ...others } = functions
+  writeFileSync(list, JSON.stringify({ ...rest, functions: others }))
+  return root
 }
 
 async function untilReady(url: string, server: ChildProcess): Promise<void> {

@@ -1,0 +1,3 @@
+import { served } from './harness'
+
+served.proxy = false
