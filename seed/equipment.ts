@@ -7,7 +7,7 @@ import type { Place } from './valley'
 
 /** The invented pumps and the cartridge of the valley, as their sheets would have them. */
 const SUN_PUMP = 'Larkspur D24, diaphragm (invented)'
-const MAINS_PUMP = 'Bench Jet 5 (invented)'
+const MAINS_PUMP = 'Bench Piston 5 (invented)'
 const CARTRIDGE = '20 in, 5 micron'
 
 /** Puts the models of the demo in the register, before its wells name them. */
@@ -47,16 +47,11 @@ export async function storeDemoModels(db: Db, at: string): Promise<void> {
       {
         ...none,
         name: MAINS_PUMP,
-        type: 'centrifugal',
+        type: 'displacement',
         power: 'mains',
         npshRequiredM: toSi(9, 'ft'),
         referenceVolts: 230,
-        sheet: [
-          [0, 150],
-          [4, 138],
-          [8, 105],
-          [11, 60],
-        ].map(([gpm = 0, feet = 0]) => ({ flowM3PerS: toSi(gpm, 'gal/min'), headM: toSi(feet, 'ft') })),
+        sheet: [],
         typed: { npshRequiredM: '9 ft', referenceVolts: '230 V' },
       },
       at,

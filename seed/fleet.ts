@@ -8,6 +8,7 @@ import { between, chance, type Dice, diceFrom } from './dice'
 import { equipmentFor } from './equipment'
 import { type Nature, natureFrom, weatherOf } from './nature'
 import { placeOf } from './places'
+import { pumpDuties } from './pump-stories'
 import { samplesOf } from './samples'
 import { tell } from './story'
 import { supplyOf } from './supply'
@@ -49,7 +50,8 @@ export function demoFleet(end: Day): BatchPlan {
       const life: WellLife = { nature, place, story, duties, installedOn, end, rehabilitatedOn }
       const fields = wellFields(label, name, place, nature, installedOn, dice)
       plan.wells.push({ row: number, fields })
-      for (const duty of duties) plan.duties.push({ row: number, wellLabel: label, fields: duty })
+      for (const duty of [...duties, ...pumpDuties(story)])
+        plan.duties.push({ row: number, wellLabel: label, fields: duty })
       const ordinary = visitsOf(life, dice, weather)
       const tested = rehabilitatedOn || story === 'clogging' ? testDays(end) : []
       const visits = [

@@ -1,6 +1,7 @@
 import { fromSi } from '@/lib/domain/quantity'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import type { Dice } from './dice'
+import { weakValve } from './pump-stories'
 import { typed } from './quantities'
 import { type Visit, visit, type WellLife } from './visits'
 import { flood, openBacteria, openNitrate } from './water-stories'
@@ -18,6 +19,8 @@ export function tell(life: WellLife, visits: Visit[], dice: Dice): Visit[] {
       return [...visits, ...openNitrate(life)]
     case 'lapsed-owner':
       return [...visits, ...heardFrom(life.end)]
+    case 'weak-valve':
+      return [...visits, ...weakValve(life)]
     case 'cannot-be-found':
       return lostHead(visits, life.end)
     case 'meter-replaced':

@@ -20,6 +20,7 @@ export type Story =
   | 'meter-rolled-over'
   | 'misread-meter'
   | 'corrected-line'
+  | 'weak-valve'
 
 export type Place = {
   area: string
@@ -255,5 +256,6 @@ export const VALLEY: readonly Place[] = [
     phone: '555-0133',
     wells: ['Grange Hall'],
     solar: false,
+    stories: { 'Grange Hall': 'weak-valve' },
   },
 ]
