@@ -73,7 +73,7 @@ describe('wear and pump of a well', () => {
     await context.close()
   })
 
-  test('tells a tired pump, a table that takes the lift and a valve that leaks, each as it is', async () => {
+  test('tells a tired pump, what the lift takes for granted and a valve that leaks, each as it is', async () => {
     const { page, context } = await openPage(browser)
     await signIn(page, site, 'technician')
     const words = async (search: string, section: string) => {

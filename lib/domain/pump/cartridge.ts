@@ -68,8 +68,8 @@ export function forecastCartridge(question: CartridgeQuestion): Forecast {
   return { kind: 'date', ...days, why: whyOf(current, learned.from, question), warnings }
 }
 
-/** No law is quite right: what is left of the way may be that share shorter or longer (deviation of the logarithm). */
-const STRAYING = 0.08
+/** No law is quite right: what is left of the way may be that much shorter or longer (deviation of the logarithm). */
+const STRAYING = 0.05
 
 /** The belief with that straying laid over the use still to come. */
 const strayed = (limits: readonly Weighted[], used: number): Weighted[] =>
