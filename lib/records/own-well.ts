@@ -48,7 +48,7 @@ export function ownWell(db: Db, viewer: Viewer, wellId: string): OwnWell | null 
     id,
     label,
     name,
-    standing: page.standing,
+    standing: page.standing && { ...page.standing, matters: [] },
     visits,
     samples,
     // From the lines that this household may read: what others asked before stays with the outfit.

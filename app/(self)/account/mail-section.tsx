@@ -27,7 +27,8 @@ export async function MailSection({ viewer }: { viewer: Person }) {
       )}
       <p className="text">
         A calendar program can show what is due: it reads a private address that only you know. Whoever has
-        the address can read the names of wells and what is due there, and nothing else.
+        the address can read the names of wells, what is due there and whether a warning holds, and nothing
+        else.
       </p>
       {feedMadeAt === null ? (
         <p>You have no calendar address yet.</p>

@@ -32,8 +32,8 @@ export function HoldingUp({ well, units }: { well: OwnWell; units: UnitSystem })
 }
 
 function Years({ years, depth }: { years: readonly YearOfLevels[]; depth: (m: number) => string }) {
-  const deepest = Math.max(...years.map((year) => year.deepestM), 0)
-  const highest = Math.min(...years.map((year) => year.shallowestM), 0)
+  const deepest = Math.max(...years.map((year) => year.deepestM))
+  const highest = Math.min(...years.map((year) => year.shallowestM))
   return (
     <TableFrame label="How deep the water stood, year by year">
       <table className="table">
@@ -43,22 +43,22 @@ function Years({ years, depth }: { years: readonly YearOfLevels[]; depth: (m: nu
         <thead>
           <tr>
             <th scope="col">Year</th>
+            <td className="no-print" />
             <th scope="col">Highest</th>
             <th scope="col">Lowest</th>
             <th scope="col">Readings</th>
-            <td className="no-print" />
           </tr>
         </thead>
         <tbody>
           {years.map((year) => (
             <tr key={year.year}>
               <th scope="row">{year.year}</th>
-              <td>{depth(year.shallowestM)}</td>
-              <td>{depth(year.deepestM)}</td>
-              <td>{year.readings}</td>
               <td className="no-print">
                 <Bar year={year} from={highest} to={deepest} />
               </td>
+              <td>{depth(year.shallowestM)}</td>
+              <td>{depth(year.deepestM)}</td>
+              <td>{year.readings}</td>
             </tr>
           ))}
         </tbody>
@@ -67,7 +67,7 @@ function Years({ years, depth }: { years: readonly YearOfLevels[]; depth: (m: nu
   )
 }
 
-const WIDTH = 120
+const WIDTH = 72
 
 /** One year as a bar on the scale of all years; a single reading is a short one. */
 function Bar({ year, from, to }: { year: YearOfLevels; from: number; to: number }) {
