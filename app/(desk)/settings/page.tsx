@@ -64,7 +64,7 @@ export default async function SettingsPage() {
         <h2 id="add-person">Add a person</h2>
         <PersonForm />
       </section>
-      <section className="sheet text" aria-labelledby="more">
+      <section className="sheet" aria-labelledby="more">
         <h2 id="more">More settings</h2>
         <ul>
           <li>
@@ -75,7 +75,7 @@ export default async function SettingsPage() {
             <Link href={paths.localLimits()}>Local limits</Link> for water
           </li>
           <li>
-            <Link href={paths.exports()}>Export</Link> of everything that the outfit has written down
+            <Link href={paths.exports()}>Export</Link> of the fleet as plain files
           </li>
           <li>
             To forget a person or a household, open it under <Link href={paths.households()}>Households</Link>

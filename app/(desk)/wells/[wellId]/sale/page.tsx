@@ -31,7 +31,7 @@ export default async function SalePage({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
-        title={`${well.label} is sold`}
+        title={`Hand ${well.label} over`}
         lead={owner ? `It belongs to ${owner.name} now.` : 'It belongs to nobody in the register yet.'}
       >
         <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
