@@ -90,6 +90,7 @@ export const paths = {
 
   /** What waits on this phone, and what was taken along on it. */
   unsent: (query?: Query) => withQuery('/unsent', query),
+  phoneRound: (roundId: string) => `/api/v1/rounds/${id(roundId)}`,
   phoneWell: (wellId: string) => `/api/v1/wells/${id(wellId)}`,
 
   own: () => '/own',

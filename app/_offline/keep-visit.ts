@@ -22,6 +22,8 @@ export type About = {
  */
 export async function keepVisit(form: FormData, about: About, at: Date = new Date()): Promise<Asking> {
   const typed = typedFields(form)
+  // A stop is closed when it is written down, not when there is signal again.
+  if (typed.stopId) typed.stopMadeAt = at.toISOString()
   const { user, wellId, label, units } = about
   const id = typed.visitId ?? ''
   try {

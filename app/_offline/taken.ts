@@ -74,3 +74,4 @@ function isFresh({ takenAt }: Pick<Taken, 'takenAt'>, nowMs: number): boolean {
 }
 
 export const wellKey = (wellId: string) => `well:${wellId}`
+export const roundKey = (roundId: string) => `round:${roundId}`

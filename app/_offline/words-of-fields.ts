@@ -13,12 +13,14 @@ const WORDS: Readonly<Record<string, string>> = {
   stepReadings: 'Steps',
 }
 
+const HIDDEN = new Set(['visitId', 'stopId', 'stopMadeAt'])
+
 /** Every field of a visit that holds something, as what it is called and what was typed. Nothing typed is left out. */
 export function saidOf(
   typed: Readonly<Record<string, string>>,
 ): { field: string; what: string; text: string }[] {
   return Object.entries(typed)
-    .filter(([field, text]) => text.trim() !== '' && field !== 'visitId')
+    .filter(([field, text]) => text.trim() !== '' && !HIDDEN.has(field))
     .map(([field, text]) => {
       if (field.startsWith('duty:')) return { field, what: 'Done', text: plain(field.slice('duty:'.length)) }
       if (field.startsWith('answer:')) return { field, what: `Answer about ${plain(field.slice(7))}`, text }

@@ -123,6 +123,7 @@ export const PAGES: Readonly<Record<string, Row>> = {
   '/api/export/[file]': ['absent', 'absent', 'absent', 'absent', 'page'],
   '/api/map': ['absent', 'absent', 'absent', 'page', 'page'],
   '/api/import/[jobId]': ['absent', 'absent', 'absent', 'absent', 'absent'],
+  '/api/v1/rounds/[roundId]': ['absent', 'absent', 'absent', 'page', 'page'],
   '/api/v1/me': ['absent', 'absent', 'absent', 'page', 'page'],
   '/api/v1/wells/[wellId]': ['absent', 'absent', 'absent', 'page', 'page'],
   // One page and one script for everybody, without any data.

@@ -1,9 +1,18 @@
 import type { ReactNode } from 'react'
-import { type TakenWell, takenWellSchema } from '@/lib/exchange/phone/shape'
+import type { StopToClose } from '@/app/(desk)/_rounds/stop-to-close'
+import { wellDuties } from '@/lib/domain/place'
+import {
+  type TakenRound,
+  type TakenWell,
+  takenRoundSchema,
+  takenWellSchema,
+} from '@/lib/exchange/phone/shape'
 import { paths } from '@/lib/paths'
 import { openStore } from '../store'
-import { type Person, takenData, wellKey } from '../taken'
+import { type Person, roundKey, takenData, takenList, wellKey } from '../taken'
+import { OfflineFind } from './find-page'
 import { NotHere } from './not-here'
+import { OfflineRound } from './round-page'
 import { UnsentPage } from './unsent-page'
 import { OfflineVisit } from './visit-page'
 import { OfflineWell } from './well-page'
@@ -16,18 +25,29 @@ export async function pageFor(who: Person, path: string, query: URLSearchParams)
     return record === null ? <UnsentPage user={user} /> : mendPage(who, record)
   }
   const [, kind, id = '', page = ''] = path.split('/').map(decodeURIComponent)
-  if (kind === 'wells' && (page === '' || page === 'visit')) {
-    const found = await wellOf(user, id)
-    if (!found) return <NotHere user={user} />
-    const { data, takenAt } = found
-    const { well, zone } = data
-    return page === 'visit' ? (
-      <OfflineVisit {...{ who, well, zone, takenAt }} />
-    ) : (
-      <OfflineWell {...{ well, zone, takenAt }} />
-    )
+  if (kind === 'wells') return wellPages(who, id, page, query.get('stop'))
+  if (kind === 'rounds' && page === '') {
+    const found = await takenData(roundKey(id), user, takenRoundSchema, Date.now())
+    if (found) return <OfflineRound round={found.data.round} takenAt={found.takenAt} />
   }
   return <NotHere user={user} />
+}
+
+async function wellPages(who: Person, id: string, page: string, stopId: string | null): Promise<ReactNode> {
+  const found = await wellOf(who.id, id)
+  if (!found) return <NotHere user={who.id} />
+  const { takenAt } = found
+  const { well, zone } = found.data
+  switch (page) {
+    case '':
+      return <OfflineWell {...{ well, zone, takenAt }} />
+    case 'visit':
+      return <OfflineVisit {...{ who, well, zone, takenAt }} stop={await stopOf(who.id, stopId)} />
+    case 'find':
+      return <OfflineFind {...{ well, takenAt }} />
+    default:
+      return <NotHere user={who.id} />
+  }
 }
 
 /** A record that waits, in the form that it was written on. */
@@ -37,13 +57,56 @@ async function mendPage(who: Person, id: string): Promise<ReactNode> {
   if (mend?.user !== user || mend.state === 'sent') return <UnsentPage user={user} />
   const found = (await wellOf(user, mend.wellId)) ?? (await asked(mend.wellId))
   if (!found) return <NotHere user={user} what={`The form of ${mend.label}`} />
-  return <OfflineVisit who={who} {...found.data} takenAt={found.takenAt} mend={mend} />
+  return (
+    <OfflineVisit
+      who={who}
+      {...found.data}
+      takenAt={found.takenAt}
+      mend={mend}
+      stop={await stopOf(user, mend.typed.stopId ?? null)}
+    />
+  )
 }
 
 type Found = { data: TakenWell; takenAt: string }
 
-const wellOf = (user: string, id: string): Promise<Found | null> =>
-  takenData(wellKey(id), user, takenWellSchema, Date.now())
+/** A well that was taken along by itself, or with a round; the newer of the two. */
+async function wellOf(user: string, id: string): Promise<Found | null> {
+  const own = await takenData(wellKey(id), user, takenWellSchema, Date.now())
+  const founds: Found[] = own ? [own] : []
+  for (const { data, takenAt } of await roundsOf(user)) {
+    const well = data.round.wells.find((one) => one.id === id)
+    if (well) founds.push({ data: { version: 1, zone: data.zone, well }, takenAt })
+  }
+  return founds.sort((a, b) => (a.takenAt < b.takenAt ? 1 : -1))[0] ?? null
+}
+
+async function roundsOf(user: string): Promise<{ data: TakenRound; takenAt: string }[]> {
+  const rounds = (await takenList(user, Date.now())).filter(({ key }) => key.startsWith(roundKey('')))
+  const founds = await Promise.all(
+    rounds.map(({ key }) => takenData(key, user, takenRoundSchema, Date.now())),
+  )
+  return founds.filter((found) => found !== null)
+}
+
+/** The stop that a visit closes, from the round that was taken along; null for a visit of its own. */
+async function stopOf(user: string, stopId: string | null): Promise<StopToClose | null> {
+  if (stopId === null) return null
+  for (const { data } of await roundsOf(user)) {
+    const stop = data.round.stops.find(({ id }) => id === stopId)
+    if (!stop) continue
+    const duties = wellDuties(stop.duties)
+    return {
+      id: stop.id,
+      roundId: data.round.id,
+      words: `Stop ${stop.position} of ${data.round.name}`,
+      ticked: duties.map(({ key }) => key),
+      left: duties.map(({ name }) => name),
+      others: stop.duties.filter(({ ticked }) => !ticked).map(({ name }) => name),
+    }
+  }
+  return null
+}
 
 /** From the server, where there is signal: a visit can be written online and kept when the signal fails. */
 async function asked(wellId: string): Promise<Found | null> {

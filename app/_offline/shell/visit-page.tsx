@@ -1,5 +1,6 @@
 import { type FormEvent, useEffect, useMemo, useState } from 'react'
 import { v7 } from 'uuid'
+import type { StopToClose } from '@/app/(desk)/_rounds/stop-to-close'
 import { VisitFields } from '@/app/(desk)/wells/[wellId]/visit/visit-fields'
 import { visitWords } from '@/app/(desk)/wells/[wellId]/visit/visit-words'
 import { ChainBanner } from '@/app/ui/chain-banner'
@@ -23,19 +24,20 @@ type Props = {
   takenAt: string
   /** A record that waits already and is to be mended. */
   mend?: QueuedVisit
+  stop: StopToClose | null
 }
 
 const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
 
 /** The visit form without signal: the same fields, read by the same rules against what the phone knows of the well. */
-export function OfflineVisit({ who, well, zone, takenAt, mend }: Props) {
+export function OfflineVisit({ who, well, zone, takenAt, mend, stop }: Props) {
   const [state, setState] = useState<Asking>(mend ? askedAgain(mend, mend.typed) : FRESH)
   const [pending, setPending] = useState(false)
   const visitId = useMemo(() => mend?.id ?? v7(), [mend])
   const day = todayIn(zone, Date.now())
   // A record is read in the units that it was typed in.
   const units = mend?.units ?? well.units
-  const draftKey = mend ? `mend-${mend.id}` : `visit-${well.id}`
+  const draftKey = mend ? `mend-${mend.id}` : stop ? `stop-${stop.id}` : `visit-${well.id}`
   useEffect(() => {
     document.title = `Visit to ${well.label} – Wellround`
   }, [well])
@@ -75,7 +77,7 @@ export function OfflineVisit({ who, well, zone, takenAt, mend }: Props) {
           visitId={visitId}
           day={day}
           by={who.name}
-          stop={null}
+          stop={stop}
           models={[]}
           {...visitWords(well, day, units)}
           sending={{ state, pending, form: { onSubmit } }}

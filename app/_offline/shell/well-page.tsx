@@ -25,6 +25,9 @@ export function OfflineWell({ well, zone, takenAt }: Props) {
         <a className="button" href={paths.visit(well.id)}>
           Log a visit
         </a>
+        <a className="button button-quiet" href={paths.findWell(well.id)}>
+          Find the head
+        </a>
       </PageHead>
       <p className="muted">From what is on this phone, last updated {words(takenAt)}.</p>
       <section aria-labelledby="way" className="stack-tight">

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { plannedDuty, STOP_OUTCOMES } from '@/lib/domain/place'
 
 /**
  * What a phone may carry of a well, and nothing else: the server leaves out what is not named here, and the phone reads
@@ -48,6 +49,14 @@ export const phoneWellSchema = z.object({
   hours: meter,
   volume: meter,
   last: z.record(z.string(), lastReading),
+  /** The way to the buried head, in words; `target` for the distance from where the phone stands. */
+  find: z.object({
+    target: z
+      .object({ latitude: z.number(), longitude: z.number(), accuracyM: z.number().nullable() })
+      .nullable(),
+    declinationDeg: z.number().nullable(),
+    steps: z.array(z.object({ title: z.string(), lines: z.array(z.string()) })),
+  }),
   units: z.enum(['us', 'metric']),
 })
 export type PhoneWell = z.infer<typeof phoneWellSchema>
@@ -55,3 +64,33 @@ export type PhoneWell = z.infer<typeof phoneWellSchema>
 /** What a phone is handed for a well that is taken along. `zone`: where days begin and end for the outfit. */
 export const takenWellSchema = z.object({ version: z.literal(1), zone: z.string(), well: phoneWellSchema })
 export type TakenWell = z.infer<typeof takenWellSchema>
+
+const phoneStopSchema = z.object({
+  id: z.string(),
+  position: z.number(),
+  wellId: z.string(),
+  label: z.string(),
+  wellName: z.string().nullable(),
+  gateCode: z.string().nullable(),
+  hazards: z.string().nullable(),
+  notBefore: z.string().nullable(),
+  doneBy: z.string().nullable(),
+  outcome: z.enum(STOP_OUTCOMES).nullable(),
+  duties: z.array(plannedDuty),
+})
+export type PhoneStop = z.infer<typeof phoneStopSchema>
+
+export const phoneRoundSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  day,
+  notes: z.string().nullable(),
+  stops: z.array(phoneStopSchema),
+  wells: z.array(phoneWellSchema),
+  units: z.enum(['us', 'metric']),
+})
+export type PhoneRound = z.infer<typeof phoneRoundSchema>
+
+/** What a phone is handed for a round: nothing of any other round or well. */
+export const takenRoundSchema = z.object({ version: z.literal(1), zone: z.string(), round: phoneRoundSchema })
+export type TakenRound = z.infer<typeof takenRoundSchema>

@@ -3,8 +3,10 @@ import { describeFact } from '@/lib/domain/logbook/describe'
 import type { MeterSoFar } from '@/lib/forms/visit/context'
 import type { Db } from '@/lib/records/db'
 import { logbookOf } from '@/lib/records/logbook-of-well'
+import { wellPlace } from '@/lib/records/place'
 import { visitSetting } from '@/lib/records/visit-context'
 import { wellPage } from '@/lib/records/wells'
+import { findWords } from './find-words'
 import { type PhoneWell, phoneWellSchema } from './shape'
 
 /** Readings that a new one is held against on the phone; an older one is asked about by the server. */
@@ -15,7 +17,8 @@ const VISITS_MAX = 5
 export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | null {
   const page = wellPage(db, viewer, wellId)
   const setting = visitSetting(db, viewer, wellId)
-  if (!page || !setting) return null
+  const place = wellPlace(db, viewer, wellId)
+  if (!page || !setting || !place) return null
   const { well, owner, standing } = page
   const reasons = new Map(standing?.duties.map(({ key, reason }) => [key, reason]))
   return phoneWellSchema.parse({
@@ -35,6 +38,11 @@ export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | n
     last: Object.fromEntries(
       Object.entries(setting.last).map(([field, { on, reading }]) => [field, { on, typed: reading.typed }]),
     ),
+    find: {
+      target: place.asBuilt.fix,
+      declinationDeg: place.declinationDeg,
+      steps: findWords(place, viewer.units),
+    },
     units: viewer.units,
   })
 }

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { TakeAlong } from '@/app/_offline/take-along'
+import { roundKey } from '@/app/_offline/taken'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
@@ -59,6 +61,13 @@ export default async function RoundPage({ params, searchParams }: Props) {
           All rounds
         </Link>
       </PageHead>
+      <TakeAlong
+        user={viewer.userId}
+        from={paths.phoneRound(roundId)}
+        storeKey={roundKey(roundId)}
+        label={round.name}
+        what="this round"
+      />
       <DidNote did={textParam(asked, 'did')} closed={textParam(asked, 'closed')} />
       <div className="here">
         <Status tone={ROUND_STATUS[round.status].tone}>{ROUND_STATUS[round.status].word}</Status>
