@@ -176,6 +176,38 @@ describe('a day without signal', () => {
   })
 })
 
+describe('a round', () => {
+  test('is taken along, and without signal leads to a head and closes a stop with its visit', async () => {
+    await page.goto(`${site.url}/rounds`)
+    const round = await page
+      .locator('main a[href^="/rounds/"]:not([href*="plan"])')
+      .first()
+      .getAttribute('href')
+    await page.goto(`${site.url}${round}`)
+    await ready(page)
+    await page.click('text=Take this round with you')
+    await page.waitForSelector('text=On this phone since')
+    await site.pause()
+    await page.goto(`${site.url}${round}`)
+    await page.waitForSelector('text=From what is on this phone, last updated')
+    await expectAccessible(page)
+    await page.click('text=Find the head >> nth=0')
+    await page.waitForSelector('h1:has-text("Find ")')
+    await expectAccessible(page)
+    await page.goto(`${site.url}${round}`)
+    await page.click('text=Log the visit >> nth=0')
+    await page.fill('[name=date]', TODAY)
+    await page.fill('[name=note]', 'PHONE-ROUND')
+    await page.click('.visit-save button')
+    await page.waitForSelector('text=Saved on this phone at')
+    await site.resume()
+    await page.goto(`${site.url}/unsent`)
+    await page.click('text=Send now')
+    await page.waitForSelector('text=Nothing waits any more')
+    expect(notes()).toContain('PHONE-ROUND')
+  })
+})
+
 describe('another person on the same phone', () => {
   test('sees and sends nothing of what the first one wrote', async () => {
     const well = await wellPath(page, site, 'Orchard')
