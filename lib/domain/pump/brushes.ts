@@ -1,5 +1,6 @@
 import { type Day, daysBetween } from '@/lib/domain/quantity/day'
 import { type BrushFinding, brushFindings, READING_M } from './brush-findings'
+import { type LifePrior, lifeBelief } from './brush-wear'
 import { type Forecast, forecastDays, logMoments, type Weighted } from './forecast'
 import { calendarPace, filledCounts, paceOf } from './pace'
 
@@ -28,20 +29,13 @@ const USUAL_LIFE_H = 3000
 const USUAL_LIFE_DAYS = 1000
 const LIFE_DEVIATION = 0.85
 const BETWEEN_SETS = 0.25
-/** What the error of the rule may be for the hand at work; the readings choose. New brushes differ by as much from their sheet. */
-const ERRORS_M = [0.0002, 0.0003, 0.00045, 0.0007]
-const NEW_M = 0.0004
-/** Wear does not run as evenly as a line: this share over each 200 h (or 70 days), adding up at random. */
-const UNEVENNESS = 0.15
-const GRAIN = 200 / USUAL_LIFE_H
-const LIVES = 160
 const SLIP = 5
 
 /**
  * The day on which the shortest brush reaches its minimum length, with an 80 % interval.
  *
- * Model   length = new length − wear × run hours (a straight line from the new length), the wear weighed on a grid of
- *         set lives, pulled towards what earlier sets of this motor showed; hours to date by the motor's own pace.
+ * Model   length = new length − wear × run hours, with a rate of wear that may drift, weighed on a grid of set lives
+ *         (see lifeBelief), pulled towards what earlier sets of this motor showed; hours to date by the motor's own pace.
  * Shape   readings in any order; each holds one length a brush and may hold several. The shortest counts.
  * Answer  'cannot-say' without a worn reading of the set in place and an earlier set to learn from, where it is not
  *         recorded when the set was put in, or where the day lies more than fifteen years off.
@@ -62,8 +56,7 @@ export function forecastBrushes(question: BrushQuestion): Forecast {
   if (worn.length === 0 && learnedFrom === 0) {
     return { kind: 'cannot-say', why: 'no length of this set was read since it was put in' }
   }
-  const rough = wandering(belief, last?.used ?? 0)
-  const days = forecastDays(rough, last?.used ?? 0, last?.on ?? current.startOn, pace)
+  const days = forecastDays(belief, last?.used ?? 0, last?.on ?? current.startOn, pace)
   if (!days) return { kind: 'cannot-say', why: 'the brushes have hardly worn yet: no date can be given' }
   const others =
     learnedFrom === 0 ? '' : ` and ${learnedFrom} earlier ${learnedFrom === 1 ? 'set' : 'sets'} of this motor`
@@ -165,14 +158,12 @@ export function brushSetInPlace(
   return { ...current, ...believe(current.readings, question, learned.prior), learnedFrom: learned.from }
 }
 
-type Prior = { mean: number; deviation: number }
-
 /** Lives of earlier sets of this motor over a weak belief about brushes at large (random effects). */
 function learn(
   earlier: readonly BrushSet[],
   by: BrushSet['by'],
   question: BrushQuestion,
-): { prior: Prior; from: number } {
+): { prior: LifePrior; from: number } {
   const open = { mean: Math.log(by === 'hours' ? USUAL_LIFE_H : USUAL_LIFE_DAYS), deviation: LIFE_DEVIATION }
   const seen = earlier
     .filter((set) => set.by === by && set.readings.some((r) => r.used > 0))
@@ -194,7 +185,7 @@ function learn(
 function believe(
   readings: readonly Worn[],
   question: BrushQuestion,
-  prior: Prior,
+  prior: LifePrior,
 ): { belief: Weighted[]; findings: BrushFinding[] } {
   const possible = readings.filter((r) => r.shortestM <= question.newM * 1.15 && r.shortestM > 0)
   const wear = middleWear(possible, question.newM)
@@ -222,54 +213,4 @@ function middleWear(readings: readonly Worn[], newM: number): number {
   const rates = readings.filter((r) => r.used > 0).map((r) => (newM - r.shortestM) / r.used)
   const sorted = rates.sort((a, b) => a - b)
   return Math.max(0, sorted[Math.floor((sorted.length - 1) / 2)] ?? 0)
-}
-
-/**
- * Weight of each life on a logarithmic grid, over all reading errors; the length of the new brush is integrated out,
- * and wear that strays makes later readings count for less than the rule's error alone would let them.
- */
-function lifeBelief(readings: readonly Worn[], question: BrushQuestion, prior: Prior): Weighted[] {
-  const out: { value: number; log: number }[] = []
-  for (let i = 0; i < LIVES; i++) {
-    const z = -3.5 + (7 * i) / (LIVES - 1)
-    const value = Math.exp(prior.mean + z * prior.deviation)
-    for (const error of ERRORS_M)
-      out.push({ value, log: fitOf(readings, question, value, error) - 0.5 * z * z })
-  }
-  const top = out.reduce((most, o) => Math.max(most, o.log), Number.NEGATIVE_INFINITY)
-  return out.map((o) => ({ value: o.value, weight: Math.exp(o.log - top) }))
-}
-
-/** How well one life and reading error tell the lengths: logarithm of their likelihood. */
-function fitOf(readings: readonly Worn[], question: BrushQuestion, life: number, errorM: number): number {
-  const room = question.newM - question.minimumM
-  let w = 1 / NEW_M ** 2
-  let wy = 0
-  let fit = 0
-  let before = 0
-  for (const r of readings) {
-    // Only the straying since the reading before is new: the rest both share.
-    const strayed = (UNEVENNESS * room) ** 2 * GRAIN * Math.max(0, (r.used - before) / life)
-    const variance = errorM ** 2 + strayed
-    const y = r.shortestM - (question.newM - (room * r.used) / life)
-    w += 1 / variance
-    wy += y / variance
-    fit += y ** 2 / variance + Math.log(variance)
-    before = r.used
-  }
-  return -0.5 * (fit - wy ** 2 / w + Math.log(w))
-}
-
-/** Straying of the wear still to come, laid over the belief: it grows with what is left. */
-function wandering(belief: readonly Weighted[], used: number): Weighted[] {
-  const steps: [number, number][] = [
-    [-1.73, 1 / 6],
-    [0, 2 / 3],
-    [1.73, 1 / 6],
-  ]
-  return belief.flatMap(({ value, weight }) => {
-    const left = Math.max(0, value - used)
-    const deviation = UNEVENNESS * Math.sqrt(GRAIN * value * left)
-    return steps.map(([z, share]) => ({ value: value + z * deviation, weight: weight * share }))
-  })
 }

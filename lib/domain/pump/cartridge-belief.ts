@@ -2,7 +2,8 @@ import type { Day } from '@/lib/domain/quantity/day'
 import { limitsOf } from './blocking-laws'
 import type { LoadReading } from './cartridge-runs'
 import type { Weighted } from './forecast'
-import { expectedLog, type LoadBelief, type LoadPrior, loadBelief } from './loading'
+import type { LoadPrior } from './load-prior'
+import { expectedLog, type LoadBelief, loadBelief } from './loading'
 
 /** Something that befell the well and can blind a cartridge, with the word for it: "flood". */
 export type CartridgeEvent = { on: Day; what: string }
@@ -44,37 +45,65 @@ export function believe(
   question: BeliefQuestion,
   prior: LoadPrior,
 ): Believed {
-  const { terminalPa, flowDoubt } = question
-  const without = (slips: readonly boolean[]) =>
-    loadBelief(
-      readings,
-      terminalPa,
-      prior,
-      slips.map((slip) => (slip ? 400 : 1)),
-      flowDoubt,
-    )
-  const tail = leapt(readings)
+  const odd = oddOnesOut(readings)
+  const without = (slips: readonly boolean[]) => beliefWithout(readings, question, prior, slips)
+  const kept = readings.flatMap((reading, i) => (odd[i] ? [] : [reading]))
+  const tail = leapt(kept)
   if (tail > 0) {
-    const slips = readings.map((_, i) => i >= readings.length - tail)
-    const before = without(slips)
-    const leaps = readings.slice(-tail).map((reading) => {
+    const leapers = kept.slice(-tail)
+    const before = without(readings.map((r, i) => odd[i] === true || leapers.includes(r)))
+    const leaps = leapers.map((reading) => {
       const expected = expectedLog(before, reading)
       return { above: Math.log(reading.dropPa) - expected.mean, deviation: expected.deviation }
     })
     if (leaps.every(({ above, deviation }) => above > Math.max(LEAP, SURPRISE * deviation))) {
       const above = leaps.map((leap) => leap.above)
-      return blinded(readings, before, above, question)
+      return blinded(kept, before, above, question, odd)
     }
   }
-  const first = without(readings.map(() => false))
-  const slips = slipsOf(first, readings)
-  if (!slips.some(Boolean))
-    return { belief: first, limits: first.limits, warnings: [], blinding: null, slips }
-  const warnings = readings.flatMap((r, i) =>
+  const first = without(odd)
+  const found = slipsOf(first, readings)
+  const slips = readings.map((_, i) => odd[i] === true || found[i] === true)
+  const belief = slips.every((slip, i) => slip === odd[i]) ? first : without(slips)
+  return { belief, limits: belief.limits, warnings: slipWarnings(readings, slips), blinding: null, slips }
+}
+
+const beliefWithout = (
+  readings: readonly LoadReading[],
+  question: BeliefQuestion,
+  prior: LoadPrior,
+  slips: readonly boolean[],
+): LoadBelief =>
+  loadBelief(
+    readings,
+    question.terminalPa,
+    prior,
+    slips.map((slip) => (slip ? 1e4 : 1)),
+    question.flowDoubt,
+  )
+
+const slipWarnings = (readings: readonly LoadReading[], slips: readonly boolean[]): string[] =>
+  readings.flatMap((r, i) =>
     slips[i] ? [`the drop of ${r.on} does not fit the others and was left out: read it again`] : [],
   )
-  const belief = without(slips)
-  return { belief, limits: belief.limits, warnings, blinding: null, slips }
+
+/** Off by this factor from both neighbours, at equal flow: a digit slipped or another unit. */
+const ODD = Math.log(3)
+
+/**
+ * Readings that no course could hold, told before any law is laid through them: a drop only grows, so the middle of
+ * three neighbours lies between the others (running median of three: Tukey 1977, from memory). The last may have leapt,
+ * which is not for here; it may not have fallen.
+ */
+function oddOnesOut(readings: readonly LoadReading[]): boolean[] {
+  const levels = readings.map(levelOf)
+  if (levels.length < READINGS_MIN + 1) return levels.map(() => false)
+  return levels.map((level, i) => {
+    const last = i === levels.length - 1
+    const from = Math.min(Math.max(i - 1, 0), levels.length - 3)
+    const off = level - median(levels.slice(from, from + 3))
+    return last ? off < -ODD : Math.abs(off) > ODD
+  })
 }
 
 /**
@@ -86,6 +115,7 @@ function blinded(
   belief: LoadBelief,
   above: readonly number[],
   question: BeliefQuestion,
+  slips: boolean[],
 ): Believed {
   const jump = median(above)
   const times = Math.exp(jump)
@@ -93,7 +123,6 @@ function blinded(
   const event = eventBefore(readings, above.length, question.events)
   const certain = above.length > 1 || event !== null
   const blinding: Blinding = { on, times, event, certain }
-  const slips = readings.map(() => false)
   if (!certain) {
     const warning = `the drop of ${on} is ${times.toFixed(1)} times what the others expect: read it again; if it holds, a flood or iron bloom has blinded the cartridge and it needs changing now`
     return { belief, limits: belief.limits, warnings: [warning], blinding, slips }
@@ -134,12 +163,16 @@ function slipsOf(belief: LoadBelief, readings: readonly LoadReading[]): boolean[
 /** How many of the last readings (0, 1 or 2) stand more than 1.6 times above the one before them at equal flow. */
 function leapt(readings: readonly LoadReading[]): 0 | 1 | 2 {
   if (readings.length < READINGS_MIN + 1) return 0
-  const level = (r: LoadReading | undefined) =>
-    r ? Math.log(r.dropPa) - 1.4 * Math.log(r.flowRatio ?? 1) : 0
-  const [c, b, a] = [level(readings.at(-1)), level(readings.at(-2)), level(readings.at(-3))]
+  const [c = 0, b = 0, a = 0] = [-1, -2, -3].map((i) => {
+    const reading = readings.at(i)
+    return reading ? levelOf(reading) : 0
+  })
   if (c - b > Math.log(1.6)) return 1
   return readings.length > READINGS_MIN + 1 && Math.min(b, c) - a > Math.log(1.6) ? 2 : 0
 }
+
+/** Logarithm of a drop carried to the reference flow, near enough to tell leaps. */
+const levelOf = (r: LoadReading): number => Math.log(r.dropPa) - 1.4 * Math.log(r.flowRatio ?? 1)
 
 const median = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.floor((values.length - 1) / 2)] ?? 0

@@ -1,11 +1,10 @@
 import type { Day } from '@/lib/domain/quantity/day'
-import { dropLogOf } from './blocking-laws'
+import { dropLogOf, THREE_PARTS } from './blocking-laws'
 import { beliefQuestion, type CartridgeQuestion, cartridgePace, requireCartridgeQuestion } from './cartridge'
 import { type Believed, type Blinding, believe } from './cartridge-belief'
 import { learn } from './cartridge-learning'
 import { type CartridgeRun, cartridgeRuns, type LoadReading } from './cartridge-runs'
 import { logMoments } from './forecast'
-import { powerOf } from './loading'
 
 /** A reading carried to the reference flow. `used` in m³ since the change, or days where volumes are missing. */
 export type CoursePoint = { on: Day; used: number; readPa: number; atReferencePa: number; leftOut: boolean }
@@ -50,7 +49,7 @@ export function cartridgeCourse(question: CartridgeQuestion): CartridgeCourse {
   const earlier = runs.slice(0, -1)
   const { prior } = learn(earlier, current.by, question.terminalPa, pace)
   const believed = believe(current.readings, beliefQuestion(question), prior)
-  const power = powerOf(believed.belief)
+  const power = believed.belief.power.mean
   const reach = Math.max(last.used, Math.exp(logMoments(believed.limits).mean)) * 1.1
   return {
     kind: 'course',
@@ -81,7 +80,12 @@ function bandAt(
   used: number,
 ): { used: number; middlePa: number; lowPa: number; highPa: number } {
   const drops = belief.laws
-    .map((law) => ({ log: dropLogOf(law, used), weight: law.weight }))
+    .flatMap((law) =>
+      THREE_PARTS.map(({ z, share }) => ({
+        log: dropLogOf(law, used) + z * law.cleanDeviation,
+        weight: law.weight * share,
+      })),
+    )
     .sort((a, b) => a.log - b.log)
   const total = drops.reduce((sum, drop) => sum + drop.weight, 0)
   const at = (share: number) => {

@@ -1,6 +1,6 @@
 import { believe, READINGS_MIN } from './cartridge-belief'
 import type { CartridgeRun } from './cartridge-runs'
-import { type LoadPrior, openPrior } from './loading'
+import { type LoadPrior, openPrior } from './load-prior'
 import type { Pace } from './pace'
 
 /** A cartridge lasts some nine months of the well's own use, give or take a factor of three, until it tells otherwise. */
@@ -8,6 +8,8 @@ const USUAL_LIFE_DAYS = 270
 /** How much cartridges on one well differ (standard deviation of the logarithm) before their own record says so. */
 const BETWEEN_CARTRIDGES = 0.3
 const CLEAN_BETWEEN = 0.2
+const POWER_BETWEEN = 0.12
+
 /**
  * What earlier cartridges of this well teach about the next: each one's own belief, weighed by how sure it is and by
  * how much they differ among each other (random effects), over a weak belief about cartridges at large.
@@ -42,9 +44,10 @@ export function learn(
         open.shapes,
         beliefs.map((b) => b.shapes),
       ),
-      powers: mixed(
-        open.powers,
-        beliefs.map((b) => b.powers),
+      power: pooled(
+        open.power,
+        beliefs.map((b) => b.power),
+        POWER_BETWEEN,
       ),
     },
     from: beliefs.length,
@@ -67,7 +70,7 @@ function pooled(open: Normal, seen: readonly Normal[], usualBetween: number): No
   return { mean: weighted / precision, deviation: Math.sqrt(1 / precision + between2) }
 }
 
-/** Half of the belief about law and power stays with cartridges at large, less with each earlier one. */
+/** Half of the belief about the law stays with cartridges at large, less with each earlier one. */
 function mixed(open: readonly number[], seen: readonly (readonly number[])[]): number[] {
   return open.map((share, k) => {
     const sum = seen.reduce((all, s) => all + (s[k] ?? 0), 0)

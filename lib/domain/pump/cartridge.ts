@@ -23,8 +23,8 @@ export type CartridgeQuestion = {
 /**
  * The day on which the cartridge in place reaches its terminal drop at the reference flow, with an 80 % interval.
  *
- * Model   drop = clean drop × (flow / reference)^n × growth(volume since change); five growth laws and n are carried
- *         side by side and weighed by the readings; earlier cartridges of the same well pull the belief as far as
+ * Model   drop = clean drop × (flow / reference)^n × growth(volume since change); growth laws are carried side by side and
+ *         weighed, n with them, by the readings; earlier cartridges of the same well pull the belief as far as
  *         they agree with each other (partial pooling). Volume to date by the well's own pace with its season.
  * Shape   `changes` are days on which a new cartridge was put in; readings in any order.
  * Answer  'cannot-say' with fewer than three readings of this cartridge and nothing to learn from earlier ones, or
@@ -69,7 +69,7 @@ export function forecastCartridge(question: CartridgeQuestion): Forecast {
 }
 
 /** No law is quite right: what is left of the way may be that much shorter or longer (deviation of the logarithm). */
-const STRAYING = 0.05
+const STRAYING = 0.08
 
 /** The belief with that straying laid over the use still to come. */
 const strayed = (limits: readonly Weighted[], used: number): Weighted[] =>

@@ -42,7 +42,7 @@ export function paceOf(counts: readonly Count[]): Pace | null {
       (sum, x, j) => sum + x * row.reduce((inner, y, k) => inner + y * (fit.covariance[j]?.[k] ?? 0), 0),
       0,
     )
-    const years = (BETWEEN_YEARS * Math.min(1, fit.scatter / SCATTER) * rough * daysAhead) ** 2
+    const years = (Math.min(1, fit.scatter / SCATTER) * rough) ** 2 * yearsVariance(daysAhead)
     // A season read off few stretches may dip below zero: a meter never runs back.
     return {
       mean: Math.max(mean, 0.1 * rough * daysAhead),
@@ -52,13 +52,16 @@ export function paceOf(counts: readonly Count[]): Pace | null {
   return { ahead, perDay: Math.max(fit.coefficients[0] ?? 0, 0.1 * rough) }
 }
 
+/** Variance in days² that years which differ bring: whole within a year, and added up over years that know nothing of each other. */
+const yearsVariance = (days: number): number => BETWEEN_YEARS ** 2 * days * Math.min(days, YEAR_DAYS)
+
 /** One unit of use a day, for a part whose meter nobody reads: the calendar stands in, with the usual scatter. */
 export function calendarPace(): Pace {
   return {
     perDay: 1,
     ahead: (_, days) => ({
       mean: days,
-      deviation: Math.hypot(SCATTER * Math.sqrt(30 * days), BETWEEN_YEARS * days),
+      deviation: Math.sqrt(SCATTER ** 2 * 30 * days + yearsVariance(days)),
     }),
   }
 }
