@@ -26,6 +26,16 @@ export function platesOfWell(db: Db, viewer: Viewer, wellId: string): PlateRow[]
   ).all(wellId)
 }
 
+/** Every plate of the fleet with its well's label, in order of label. Throws NotAllowed unless the viewer may export. */
+export function everyPlate(db: Db, viewer: Viewer): (PlateRow & { label: string })[] {
+  demandFleet(viewer, 'export.run')
+  return prepared<PlateRow & { label: string }>(
+    db.sqlite,
+    `SELECT p.*, w."label" FROM "Plate" p JOIN "Well" w ON w."id" = p."wellId" WHERE w."struck" = 0
+     ORDER BY w."labelKey", p."createdAt", p."code"`,
+  ).all()
+}
+
 /** A well with the code that is printed for it; null where it has none that counts. */
 export type WellPlate = { wellId: string; label: string; name: string | null; code: string | null }
 

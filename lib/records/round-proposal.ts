@@ -18,7 +18,6 @@ import { type OpenFollowUp, openFollowUps } from './follow-ups'
 import type { WellRow } from './rows'
 import { NO_DAY } from './standings'
 import { prepared } from './statements'
-import { keyOf } from './well-fields'
 
 /** What is asked of a proposal: the days of work with their hours, HH:MM, one area or all, how far ahead to take along. */
 export type ProposalWish = {
@@ -39,6 +38,8 @@ export type OnRound = { wellId: string; label: string; roundId: string; roundNam
 export type RoundProposal = {
   proposal: Proposal
   duties: Record<string, PlannedDuty[]>
+  /** Names of the wells weighed, by id. */
+  names: Record<string, string | null>
   onRounds: OnRound[]
   notWeighed: number
 }
@@ -78,10 +79,8 @@ export function proposeStops(
   const onRounds = onOpenRounds(db)
   const taken = new Set(onRounds.map((well) => well.wellId))
   const free = pressing.filter((wellId) => !taken.has(wellId))
-  const wells = free.slice(0, WEIGHED_MAX).flatMap((wellId) => {
-    const well = plannable(db, wellId, wish.area)
-    return well ? [wellDue(well, items, again, setting)] : []
-  })
+  const rows = free.slice(0, WEIGHED_MAX).flatMap((wellId) => plannable(db, wellId, wish.area) ?? [])
+  const wells = rows.map((well) => wellDue(well, items, again, setting))
   const proposal = proposeRounds(
     wells,
     wish.days.map((day) => ({ day, startS: secondsOf(wish.startAt), endS: secondsOf(wish.endAt) })),
@@ -95,6 +94,7 @@ export function proposeStops(
   return {
     proposal,
     duties: Object.fromEntries(wells.map((well) => [well.id, well.duties.map(plannedOf)])),
+    names: Object.fromEntries(rows.map((well) => [well.id, well.name])),
     onRounds: onRounds.filter((well) => pressing.includes(well.wellId)),
     notWeighed: Math.max(0, free.length - WEIGHED_MAX),
   }
@@ -202,23 +202,3 @@ const plannedOf = ({ key, name, consequence }: DutyDue): PlannedDuty => ({
   why: '',
   ticked: true,
 })
-
-/** The wells of these labels that a round can go to, and the labels for which there is none. Throws as proposeStops. */
-export function wellsByLabel(
-  db: Db,
-  viewer: Viewer,
-  labels: readonly string[],
-): { ids: string[]; unknown: string[] } {
-  demandFleet(viewer, 'round.plan')
-  const ids: string[] = []
-  const unknown: string[] = []
-  for (const label of labels) {
-    const row = prepared<{ id: string }>(
-      db.sqlite,
-      'SELECT "id" FROM "Well" WHERE "labelKey" = ? AND "struck" = 0 AND "retiredOn" IS NULL',
-    ).get(keyOf(label))
-    if (row) ids.push(row.id)
-    else unknown.push(label)
-  }
-  return { ids, unknown }
-}

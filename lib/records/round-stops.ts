@@ -51,7 +51,10 @@ export function insertStop(
   setting: YardSetting,
 ): string {
   const id = newId()
-  const duties = plannedDuties(sqlite, well.id, wish.dutyKeys, addDays(round.day, BY_HAND_DAYS))
+  const duties =
+    wish.dutyKeys === null
+      ? dutiesBy(sqlite, well.id, round.day)
+      : plannedDuties(sqlite, well.id, wish.dutyKeys)
   const why = [...leftBehind(sqlite, well.id), ...(wish.dutyKeys === null ? ['Added by hand.'] : [])]
   prepared(
     sqlite,
@@ -77,13 +80,23 @@ export function insertStop(
   return id
 }
 
-/** The duties due at a well among the keys asked for, or due by a day, each with the reason of the due list. */
-function plannedDuties(
+/** What is due at a well among the keys asked for. */
+export function plannedDuties(
   sqlite: Database.Database,
   wellId: string,
-  keys: readonly string[] | null,
-  by: Day,
+  keys: readonly string[],
 ): PlannedDuty[] {
+  return dueAt(sqlite, wellId, (item) => keys.includes(item.dutyKey))
+}
+
+/** What is due at a well by a month after the day of a round. */
+export function dutiesBy(sqlite: Database.Database, wellId: string, day: Day): PlannedDuty[] {
+  const by = addDays(day, BY_HAND_DAYS)
+  return dueAt(sqlite, wellId, (item) => item.dueOn <= by)
+}
+
+/** Items of the due list as duties of a stop, each with its reason there. */
+function dueAt(sqlite: Database.Database, wellId: string, wanted: (item: DueRow) => boolean): PlannedDuty[] {
   return prepared<DueRow>(
     sqlite,
     `SELECT d."dutyKey", d."dutyName", d."rank", d."dueOn", d."reason", EXISTS (SELECT 1 FROM "Duty" u
@@ -91,7 +104,7 @@ function plannedDuties(
      FROM "DueItem" d WHERE d."wellId" = ? ORDER BY d."rank", d."dueOn"`,
   )
     .all(wellId)
-    .filter((item) => (keys ? keys.includes(item.dutyKey) : item.dueOn <= by))
+    .filter(wanted)
     .map((item) => ({
       key: item.dutyKey,
       name: item.dutyName,

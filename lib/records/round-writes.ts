@@ -105,7 +105,7 @@ export function changeRound(
   at: string,
 ): Promise<RoundWrite> {
   demandFleet(viewer, 'round.plan')
-  return change(db, viewer, roundId, version, 'round changed', at, (sqlite, round) => {
+  return changeOfRound(db, viewer, roundId, version, 'round changed', at, (sqlite, round) => {
     prepared(
       sqlite,
       'UPDATE "Round" SET "name" = ?, "day" = ?, "startAt" = ?, "endAt" = ?, "assignedTo" = ?, "notes" = ? WHERE "id" = ?',
@@ -132,7 +132,7 @@ export function addStop(
   at: string,
 ): Promise<RoundWrite> {
   demandFleet(viewer, 'round.plan')
-  return change(db, viewer, roundId, version, 'stop added', at, (sqlite, round) => {
+  return changeOfRound(db, viewer, roundId, version, 'stop added', at, (sqlite, round) => {
     const well = wellToVisit(sqlite, wish.wellId)
     const stops = storedStops(sqlite, round.id)
     if (!well) return 'This well is retired or not in the register.'
@@ -153,7 +153,7 @@ export function removeStop(
   at: string,
 ): Promise<RoundWrite> {
   demandFleet(viewer, 'round.plan')
-  return change(db, viewer, roundId, version, 'stop taken off', at, (sqlite, round) => {
+  return changeOfRound(db, viewer, roundId, version, 'stop taken off', at, (sqlite, round) => {
     const stops = storedStops(sqlite, round.id)
     const stop = stops.find((one) => one.id === stopId)
     if (!stop) return 'This stop is not on the round any more.'
@@ -230,7 +230,7 @@ export async function reorderRound(
   at: string,
 ): Promise<RoundWrite> {
   if (!mayFleet(viewer, 'round.work')) return { kind: 'no-such-round' }
-  return change(db, viewer, roundId, version, 'round ordered', at, (sqlite, round) => {
+  return changeOfRound(db, viewer, roundId, version, 'round ordered', at, (sqlite, round) => {
     const stops = storedStops(sqlite, round.id)
     const known = new Set(stops.map((stop) => stop.id))
     if (ids.length !== known.size || !ids.every((id) => known.has(id)) || new Set(ids).size !== ids.length) {
@@ -246,7 +246,7 @@ export async function reorderRound(
 type Changed = { before?: unknown; after?: unknown }
 
 /** One change of a round that nobody else has changed since `version`; a text is a refusal that has written nothing. */
-function change(
+export function changeOfRound(
   db: Db,
   viewer: Viewer,
   roundId: string,

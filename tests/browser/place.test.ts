@@ -1,4 +1,5 @@
 import type { Browser, Page } from 'playwright-core'
+import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite, wellPath } from './harness'
 
@@ -11,6 +12,23 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close()
   await site?.stop()
+})
+
+/** A picture of noise, which packs badly: large enough for a phone to make it smaller. */
+const photo = async (side: number) => ({
+  name: 'photo.jpg',
+  mimeType: 'image/jpeg',
+  buffer: await sharp({
+    create: {
+      width: side,
+      height: side,
+      channels: 3,
+      background: '#000',
+      noise: { type: 'gaussian', mean: 128, sigma: 60 },
+    },
+  })
+    .jpeg()
+    .toBuffer(),
 })
 
 const words = async (page: Page) => (await page.locator('main').innerText()).replaceAll('\u00a0', ' ')
@@ -55,8 +73,16 @@ describe('the place of a well', () => {
     await page.locator('[name=mark2Tape]').fill('5 m')
     await page.locator('details:has([name=mark2ToFirst]) summary').click()
     await fill({ mark2ToFirst: '8 m', cover: '1 ft' })
+    await page.setInputFiles('[name=photoMark2]', await photo(60))
+    await page.setInputFiles('[name=photoSketch]', {
+      name: 'sketch.jpg',
+      mimeType: 'image/jpeg',
+      buffer: Buffer.from('no picture'),
+    })
     await page.getByRole('button', { name: 'Save the place' }).click()
     await page.waitForURL(/\/place\?saved=yes/)
+    expect(await page.locator('.place-photos figcaption').allInnerTexts()).toEqual(['The mark: gate post'])
+    expect(await words(page)).toContain('Not every photo could be kept')
     expect(await words(page)).toContain('nothing recorded tells which. Say on which side the well lies.')
     expect(await page.locator('.place-head').count()).toBe(2)
     await page.getByRole('link', { name: 'Correct it' }).click()
@@ -86,8 +112,11 @@ describe('the place of a well', () => {
     await page.reload()
     await page.getByText('What you typed earlier on this device was put back').waitFor()
     expect(await page.locator('[name=fixLon]').inputValue()).toBe('-121.300000')
+    await page.setInputFiles('[name=photoHead]', await photo(2400))
+    await page.getByText(/Made smaller: \d/).waitFor()
     await page.getByRole('button', { name: 'Save the place' }).click()
     await page.waitForURL(/saved=yes/)
+    expect(await page.locator('.place-photos figcaption').allInnerTexts()).toEqual(['The head'])
     await page.getByRole('button', { name: /Put it into the register/ }).click()
     await page.waitForURL(/saved=adopted/)
     await page.goto(`${site.url}${well}`)

@@ -104,7 +104,7 @@ test('a group is paged through to its end, each item once', async () => {
   const { page, context } = await openPage(browser, { width: 1280 })
   await signIn(page, site, 'technician')
   await page.goto(`${site.url}/?group=past`)
-  const count = Number(/\((\d+)\)/.exec(await page.locator('h2').first().innerText())?.[1])
+  const count = Number(/\((\d+)\)/.exec(await page.locator('#group-past').innerText())?.[1])
   const seen: string[] = []
   for (;;) {
     seen.push(

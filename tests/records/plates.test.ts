@@ -3,6 +3,7 @@ import decodeQR from 'qr/decode.js'
 import { describe, expect, test } from 'vitest'
 import { qrPath } from '@/app/ui/qr-code'
 import { OUTFIT } from '@/lib/access/viewer'
+import { exportPlates } from '@/lib/exchange/export-plates'
 import type { Db } from '@/lib/records/db'
 import {
   makePlates,
@@ -31,6 +32,17 @@ async function wellOf(
   }
   return { wellId: made.id, ownerId }
 }
+
+test('every code leaves in the export, those taken back among them, to those who may export', async () => {
+  const db = await freshDb()
+  const { wellId } = await wellOf(db, 'W1', 'Brook Farm')
+  await makePlates(db, installer, [wellId], AT)
+  const code = platesOfWell(db, installer, wellId)[0]?.code ?? ''
+  await takePlateBack(db, installer, code, AT)
+  expect([...exportPlates(db, installer)].join('')).toContain(`W1,${code},${AT},`)
+  expect([...exportPlates(db, installer)].join('').trimEnd().endsWith(AT)).toBe(true)
+  expect(() => [...exportPlates(db, technician)]).toThrow('not allowed')
+})
 
 describe('a plate', () => {
   test('opens its well for those who may see it, and is nothing to others, like a code that never was', async () => {

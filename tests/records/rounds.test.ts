@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { NotAllowed } from '@/lib/access/rules'
 import { exportRounds } from '@/lib/exchange/export-rounds'
 import { newId } from '@/lib/records/ids'
-import { proposeStops, wellsByLabel } from '@/lib/records/round-proposal'
+import { proposeStops } from '@/lib/records/round-proposal'
 import {
   addStop,
   changeRound,
@@ -14,6 +14,8 @@ import {
 } from '@/lib/records/round-writes'
 import { everyRound, roundPage, roundsOf, roundsToDrive, stopPage } from '@/lib/records/rounds'
 import { closeStop } from '@/lib/records/rounds-close'
+import { changeStop, stopChoices } from '@/lib/records/stop-change'
+import { sayUnknown, wellsNamed } from '@/lib/records/wells-named'
 import { getYard, putYard } from '@/lib/records/yard'
 import { installer, owner, technician } from '../setup/viewers'
 import { AT, closingOf, db, ids, line, makeFleet, pageOf, roundWith, TODAY, WISH, YARD } from './rounds-fleet'
@@ -139,11 +141,33 @@ describe('a round', () => {
   })
 
   test('finds wells by label, whatever the case, and says which it does not know', () => {
-    expect(wellsByLabel(db, installer, ['r1', 'Gone', 'W999'])).toEqual({
-      ids: [ids.R1],
-      unknown: ['Gone', 'W999'],
-    })
+    const found = wellsNamed(db, installer, ['r1', 'Gone', 'W999', 'R'])
+    expect(found.ids).toEqual([ids.R1])
+    expect(found.unknown.map((one) => one.text)).toEqual(['Gone', 'W999', 'R'])
+    expect(sayUnknown(found.unknown)).toContain('No well in use is called W999')
+    // Several begin so: they are offered, and none is taken.
+    expect(found.unknown[2]?.near.length).toBeGreaterThan(1)
   })
+})
+
+test('the work at a stop is changed in place: duties, minutes, or minutes reckoned anew', async () => {
+  const id = await roundWith(['R1'])
+  const stop = pageOf(id).stops[0]
+  if (!stop) throw new Error('no stop')
+  const { version } = pageOf(id).round
+  const choices = stopChoices(db, installer, pageOf(id).round.day, stop)
+  expect(choices.filter((one) => one.planned).map((one) => one.key)).toEqual(stop.duties.map((d) => d.key))
+  const none = { dutyKeys: [], minutes: 45 }
+  expect((await changeStop(db, installer, id, version, stop.id, none, AT)).kind).toBe('stored')
+  expect(pageOf(id).stops[0]).toMatchObject({ duties: [], minutes: 45 })
+  expect((await changeStop(db, installer, id, version, stop.id, none, AT)).kind).toBe('changed-since')
+  const back = { dutyKeys: [...stop.duties.map((duty) => duty.key), 'no-such-duty'], minutes: null }
+  expect((await changeStop(db, installer, id, version + 1, stop.id, back, AT)).kind).toBe('stored')
+  const keys = pageOf(id).stops[0]?.duties.map((duty) => duty.key) ?? []
+  expect(keys.sort()).toEqual(stop.duties.map((duty) => duty.key).sort())
+  expect(pageOf(id).stops[0]?.minutes).toBe(stop.minutes)
+  expect(() => changeStop(db, technician, id, version + 2, stop.id, none, AT)).toThrow('not allowed')
+  await deleteRound(db, installer, id, AT)
 })
 
 test('every stop of every round leaves in the export, and a round without stops too, only to those who may', async () => {

@@ -48,6 +48,12 @@ export default async function ExportPage() {
           </a>{' '}
           rounds with their stops and how they ended: for reading on, the import does not take it back
         </li>
+        <li>
+          <a className="button button-quiet" href="/api/export/plates.csv" download>
+            plates.csv
+          </a>{' '}
+          codes of plates, those taken back among them: for reading on, likewise
+        </li>
       </ul>
     </>
   )

@@ -3,7 +3,8 @@ import type { WellListRow } from '@/lib/records/well-list'
 type Props = {
   rows: readonly WellListRow[]
   more: boolean
-  chosen: ReadonlySet<string>
+  /** Wells whose plates are shown, whatever is searched for: a search loses nobody's choice. */
+  chosen: readonly { wellId: string; label: string; name: string | null }[]
   kind: 'lid' | 'pump'
   text: 'label' | 'none'
   search: string
@@ -20,6 +21,11 @@ const TEXTS = [
 
 /** Which wells, which kind and which words: a plain form that leads back to this page. */
 export function ChooseWells({ rows, more, chosen, kind, text, search }: Props) {
+  const ticked = new Set(chosen.map((well) => well.wellId))
+  const listed = new Set(rows.map((row) => row.id))
+  const kept = chosen
+    .filter((well) => !listed.has(well.wellId))
+    .map(({ wellId, label, name }) => ({ id: wellId, label, name, area: null }))
   return (
     <form action="/plates" className="form form-wide no-print">
       <div className="fields">
@@ -32,11 +38,16 @@ export function ChooseWells({ rows, more, chosen, kind, text, search }: Props) {
         </label>
         <input className="input" id="q" name="q" defaultValue={search} />
       </div>
+      <div>
+        <button type="submit" className="button button-quiet">
+          Search
+        </button>
+      </div>
       <fieldset className="field plate-choice">
         <legend>Wells</legend>
-        {rows.map(({ id, label, name, area }) => (
+        {[...kept, ...rows].map(({ id, label, name, area }) => (
           <label className="choice" key={id}>
-            <input type="checkbox" name="wells" value={id} defaultChecked={chosen.has(id)} />
+            <input type="checkbox" name="wells" value={id} defaultChecked={ticked.has(id)} />
             <span>
               {label}
               {name ? `, ${name}` : ''}

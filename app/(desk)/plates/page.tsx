@@ -63,7 +63,7 @@ export default async function PlatesPage({ searchParams }: { searchParams: Promi
       <ChooseWells
         rows={found.rows}
         more={found.next !== null}
-        chosen={new Set(plates.map((well) => well.wellId))}
+        chosen={plates}
         kind={kind}
         text={text}
         search={search}

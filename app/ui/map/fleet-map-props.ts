@@ -11,6 +11,8 @@ export type FleetMapProps = {
   source?: string
   /** The way of a round, yard to yard. */
   line?: readonly LatLon[]
+  /** Where a round starts and ends. */
+  yard?: LatLon | null
   /** From lib/records/map-tiles; null for plain ground. */
   tiles: Tiles | null
   units: UnitSystem

@@ -15,7 +15,7 @@ type State = { kind: 'loading' } | { kind: 'shown'; wells: number } | { kind: 'f
  * the outfit has chosen some. Loaded when it is shown; without script, or where the browser cannot draw, the list
  * beside it says everything.
  */
-export function FleetMap({ label, points, source, line, tiles, units }: FleetMapProps) {
+export function FleetMap({ label, points, source, line, yard, tiles, units }: FleetMapProps) {
   const frame = useRef<HTMLDivElement>(null)
   const [state, setState] = useState<State>({ kind: 'loading' })
   const [picked, setPicked] = useState<Picked | null>(null)
@@ -25,7 +25,7 @@ export function FleetMap({ label, points, source, line, tiles, units }: FleetMap
     if (!box) return
     let close = () => {}
     let gone = false
-    openMap(box, { label, points, source, line, tiles, units }, setPicked)
+    openMap(box, { label, points, source, line, yard, tiles, units }, setPicked)
       .then((map) => {
         if (gone) map.close()
         else {
@@ -41,7 +41,7 @@ export function FleetMap({ label, points, source, line, tiles, units }: FleetMap
       gone = true
       close()
     }
-  }, [label, points, source, line, tiles, units])
+  }, [label, points, source, line, yard, tiles, units])
 
   return (
     <figure

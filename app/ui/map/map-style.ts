@@ -39,6 +39,16 @@ export function lineOf(line: readonly LatLon[]): Features {
   }
 }
 
+/** The yard as a point, or nothing. */
+export const yardOf = (places: readonly LatLon[]): Features => ({
+  type: 'FeatureCollection',
+  features: places.map(({ latitude, longitude }) => ({
+    type: 'Feature',
+    geometry: { type: 'Point', coordinates: [longitude, latitude] },
+    properties: {},
+  })),
+})
+
 const STEPS = [30, 10, 5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001]
 const LINES_MAX = 60
 
@@ -86,7 +96,7 @@ export function boundsOf(points: readonly LatLon[]): Bounds {
 /** The whole map: plain ground, tiles where there are some, grid, way, clusters, wells, labels. No letters are fetched. */
 export function styleOf(
   data: Features,
-  line: Features,
+  round: { line: Features; yard: Features },
   tiles: Tiles | null,
   cluster: boolean,
 ): StyleSpecification {
@@ -95,7 +105,8 @@ export function styleOf(
     version: 8,
     sources: {
       grid: { type: 'geojson', data: { type: 'FeatureCollection', features: [] } },
-      line: { type: 'geojson', data: line },
+      line: { type: 'geojson', data: round.line },
+      yard: { type: 'geojson', data: round.yard },
       wells: {
         type: 'geojson',
         data,
@@ -139,11 +150,22 @@ export function styleOf(
         },
       },
       {
+        id: 'yard',
+        type: 'symbol',
+        source: 'yard',
+        layout: { 'icon-image': 'label:Yard', 'icon-allow-overlap': true },
+      },
+      {
         id: 'wells',
         type: 'symbol',
         source: 'wells',
         filter: ['!', ['has', 'point_count']],
-        layout: { 'icon-image': ['concat', 'well:', ['get', 's']], 'icon-allow-overlap': true },
+        layout: {
+          'icon-image': ['concat', 'well:', ['get', 's']],
+          'icon-allow-overlap': true,
+          // Symbols are placed before labels: one that claimed its ground would push away its own label.
+          'icon-ignore-placement': true,
+        },
       },
       {
         id: 'many',

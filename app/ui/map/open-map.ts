@@ -1,7 +1,7 @@
 import type { GeoJSONSource, Map as LibreMap, MapLayerMouseEvent } from 'maplibre-gl'
 import type { MapPoint } from '@/lib/domain/place'
 import type { FleetMapProps } from './fleet-map-props'
-import { boundsOf, featuresOf, gridOf, lineOf, styleOf } from './map-style'
+import { boundsOf, featuresOf, gridOf, lineOf, styleOf, yardOf } from './map-style'
 import { pictureOf } from './map-symbols'
 
 export type Picked = { id: string; label: string; status: string }
@@ -15,10 +15,16 @@ export async function openMap(
   const [library, points] = await Promise.all([import('maplibre-gl'), pointsOf(props)])
   library.setWorkerUrl(WORKER)
   const line = props.line ?? []
-  const { west, south, east, north } = boundsOf([...points, ...line])
+  const yard = props.yard ? [props.yard] : []
+  const { west, south, east, north } = boundsOf([...points, ...line, ...yard])
   const map = new library.Map({
     container: box,
-    style: styleOf(featuresOf(points), lineOf(line), props.tiles, props.source !== undefined),
+    style: styleOf(
+      featuresOf(points),
+      { line: lineOf(line), yard: yardOf(yard) },
+      props.tiles,
+      props.source !== undefined,
+    ),
     bounds: [west, south, east, north],
     fitBoundsOptions: { padding: 40 },
     attributionControl: false,

@@ -23,7 +23,12 @@ export function FindSheet({ place, units, code }: Props) {
     <div className="find">
       <div className="find-side">
         {measured && found ? <PlaceDrawing measured={measured} found={found} units={units} /> : null}
-        {code ? <div className="print-only find-code">{code}</div> : null}
+        {code ? (
+          <div className="print-only find-code">
+            {code}
+            <p>Opens this page on a phone</p>
+          </div>
+        ) : null}
       </div>
       {well.access ? <p className="text">Way in: {well.access}</p> : null}
       {wrong.length > 0 ? (

@@ -18,6 +18,7 @@ export function PlaceDrawing({ measured, found, units }: Props) {
   const candidates = shown(found)
   const drawing = drawPlace(marks.marks, candidates, SIZE, MARGIN, units)
   const seen = drawing.heads.some((head) => head.majorPt >= SEEN_PT)
+  const middle = drawing.heads[0]?.y ?? 0
   return (
     <figure className="place-drawing">
       <svg
@@ -29,7 +30,7 @@ export function PlaceDrawing({ measured, found, units }: Props) {
         {drawing.marks.map(({ name, letter, x, y }) => (
           <g key={name}>
             <rect className="place-mark" x={x - 6} y={y - 6} width="12" height="12" />
-            <text className="place-letter" x={x} y={y - 12} textAnchor="middle">
+            <text className="place-letter" x={x} y={y > middle ? y + 22 : y - 12} textAnchor="middle">
               {letter}
             </text>
           </g>
@@ -43,15 +44,22 @@ export function PlaceDrawing({ measured, found, units }: Props) {
       <figcaption className="muted small">
         Squares are marks;{' '}
         {found.choice?.kind === 'two' ? 'each cross is a possible place' : 'the cross is the head'}.{' '}
-        {seen
-          ? 'The ellipse around it holds it 95 times in 100.'
-          : 'The ellipse that holds it 95 times in 100 is smaller than the cross.'}{' '}
+        {sureness(found, seen)}{' '}
         {marks.northUp
           ? 'North is up.'
           : 'Which way is north was not recorded: the first two marks lie upwards.'}
       </figcaption>
     </figure>
   )
+}
+
+/** An ellipse is worth its number only while the ties fit each other. */
+function sureness({ findings }: PlaceFound, seen: boolean): string {
+  if (findings.some((finding) => finding.kind === 'wrong'))
+    return 'How sure it is cannot be said: the record does not fit together.'
+  return seen
+    ? 'The ellipse around it holds it 95 times in 100.'
+    : 'The ellipse that holds it 95 times in 100 is smaller than the cross.'
 }
 
 function shown({ choice, located }: PlaceFound): readonly Candidate[] {

@@ -18,7 +18,7 @@ export function AddWellForm({ roundId, version }: { roundId: string; version: nu
         state={state}
         prefix="add-"
         name="label"
-        label="Add a well by its label"
+        label="Add a well by its label or name"
         hint="It is put where it costs least, with what is due there within a month"
         autoComplete="off"
         short

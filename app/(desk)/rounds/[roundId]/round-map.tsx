@@ -30,11 +30,14 @@ export function RoundMap({ round, stops, wells, tiles, units }: Props) {
         label={`Map of the ${points.length} stops of this round, in the order of the list above`}
         points={points}
         line={[...yard, ...points, ...yard]}
+        yard={round.yard}
         tiles={tiles}
         units={units}
       />
       <MapKey />
-      <p className="muted small">Straight lines between the stops: the roads are not known.</p>
+      <p className="muted small">
+        Straight lines between the stops, in the order of their numbers: the roads are not known.
+      </p>
     </section>
   )
 }

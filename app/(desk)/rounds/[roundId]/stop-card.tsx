@@ -6,11 +6,13 @@ import { lengthText, type StopTimes, timeText } from '@/lib/domain/place'
 import type { UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import type { RoundHead, RoundStop } from '@/lib/records/rounds'
+import type { StopChoice } from '@/lib/records/stop-change'
 import type { Move } from '../../_rounds/order'
 import { StepList } from '../../_rounds/step-list'
 import { hoursWords, VisitWords } from '../../_rounds/visit-words'
 import { OUTCOME_TONES, OUTCOME_WORDS } from '../../_rounds/words'
 import { MoveButtons } from './move-buttons'
+import { StopForm } from './stop-form'
 
 type Props = {
   stop: RoundStop
@@ -19,10 +21,12 @@ type Props = {
   times: StopTimes | undefined
   moves: readonly Move[]
   mayPlan: boolean
+  /** What can be done there, planned or not; empty for who may not plan. */
+  choices: readonly StopChoice[]
 }
 
 /** One stop of a round on screen: when, what and why, how it ended, and where else it could stand. */
-export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
+export function StopCard({ stop, round, units, times, moves, mayPlan, choices }: Props) {
   return (
     <li className="sheet stack-tight stop-card" id={`stop-${stop.id}`}>
       <h3>
@@ -42,6 +46,20 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
           hazards: stop.hazards,
         }}
       />
+      {stop.access ? <p>Way in: {stop.access}</p> : null}
+      {stop.owner ? (
+        <p>
+          {stop.owner.name}
+          {stop.owner.phone ? (
+            <>
+              {', '}
+              <a className="reach" href={`tel:${stop.owner.phone.replace(/[^\d+]/g, '')}`}>
+                {stop.owner.phone}
+              </a>
+            </>
+          ) : null}
+        </p>
+      ) : null}
       {stop.duties.length > 0 ? (
         <ul>
           {stop.duties.map((duty) => (
@@ -63,10 +81,18 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
             Close this stop
           </Link>
         ) : null}
+        {stop.outcome === null ? (
+          <Link className="button button-quiet" href={paths.findWell(stop.wellId)} prefetch={false}>
+            Find the head<span className="unseen"> of {stop.label}</span>
+          </Link>
+        ) : null}
         {stop.locked ? <Status tone="note">Locked in its place</Status> : null}
       </div>
       {stop.outcome === null && round.status !== 'closed' ? (
-        <MoveButtons stop={stop} round={round} moves={moves} mayPlan={mayPlan} />
+        <>
+          {mayPlan ? <StopForm stop={stop} round={round} choices={choices} /> : null}
+          <MoveButtons stop={stop} round={round} moves={moves} mayPlan={mayPlan} />
+        </>
       ) : null}
     </li>
   )

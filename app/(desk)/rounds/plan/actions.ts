@@ -12,8 +12,8 @@ import { type PlannedRound, readPlan } from '@/lib/forms/round-plan'
 import { paths } from '@/lib/paths'
 import type { Db } from '@/lib/records/db'
 import { getDb } from '@/lib/records/open'
-import { wellsByLabel } from '@/lib/records/round-proposal'
 import { createRounds, type RoundWish } from '@/lib/records/round-writes'
+import { sayUnknown, wellsNamed } from '@/lib/records/wells-named'
 
 /** Makes the rounds of an accepted proposal, one a day; nothing where anything in the form needs mending. */
 export async function makeRounds(_before: FormState, form: FormData): Promise<FormState> {
@@ -48,15 +48,14 @@ export async function makeRounds(_before: FormState, form: FormData): Promise<Fo
 
 function wishOf(
   db: Db,
-  viewer: Parameters<typeof wellsByLabel>[1],
+  viewer: Parameters<typeof wellsNamed>[1],
   round: PlannedRound,
   errors: Record<string, string>,
   frame: { startAt: string; endAt: string; assignedTo: string | null },
 ): RoundWish {
-  const added = wellsByLabel(db, viewer, round.add)
+  const added = wellsNamed(db, viewer, round.add)
   if (added.unknown.length > 0) {
-    errors[`add:${round.day}`] =
-      `No well is called ${added.unknown.join(', ')}. Write the label as in the register.`
+    errors[`add:${round.day}`] = sayUnknown(added.unknown)
   }
   return {
     ...frame,

@@ -62,7 +62,7 @@ function DaySection({ day, state }: { day: PlanDay; state: FormState }) {
           state={state}
           name={`add:${day.day}`}
           label="Add wells (optional)"
-          hint="Labels, with commas between"
+          hint="Labels or names, with commas between"
           autoComplete="off"
         />
         <Field
@@ -80,7 +80,11 @@ function DaySection({ day, state }: { day: PlanDay; state: FormState }) {
 function StopTick({ stop, day, state }: { stop: PlanStop; day: string; state: FormState }) {
   return (
     <Tick state={state} name={`stop:${day}:${stop.wellId}`} value={stop.keys} on>
-      <strong>{stop.label}</strong> <span className="muted">{stop.times}</span>
+      <strong>
+        {stop.label}
+        {stop.name ? `, ${stop.name}` : ''}
+      </strong>{' '}
+      <span className="muted">{stop.times}</span>
       <span className="why-list">
         {stop.duties.map(({ words, whileThere }) => (
           <span key={words}>

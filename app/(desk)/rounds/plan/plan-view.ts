@@ -7,6 +7,7 @@ import type { ProposalWish, RoundProposal } from '@/lib/records/round-proposal'
 export type PlanStop = {
   wellId: string
   label: string
+  name: string | null
   keys: string
   times: string
   duties: { words: string; whileThere: boolean }[]
@@ -19,7 +20,11 @@ export type PlanDay = { day: Day; title: string; summary: string; stops: PlanSto
 /** A well that cannot be routed and may be added by hand. */
 export type ByHand = { wellId: string; label: string; keys: string; duties: string }
 
-export function planDays({ proposal }: RoundProposal, wish: ProposalWish, units: UnitSystem): PlanDay[] {
+export function planDays(
+  { proposal, names }: RoundProposal,
+  wish: ProposalWish,
+  units: UnitSystem,
+): PlanDay[] {
   return proposal.days.map(({ day, stops, schedule }) => ({
     day,
     title: `${WEEKDAYS.format(new Date(`${day}T12:00:00Z`))}, ${showDay(day, units)}`,
@@ -27,17 +32,21 @@ export function planDays({ proposal }: RoundProposal, wish: ProposalWish, units:
       stops.length === 0
         ? 'Nothing due fits on this day.'
         : `${stops.length} ${stops.length === 1 ? 'stop' : 'stops'} · leave ${wish.startAt}, home ${timeText(schedule.homeS)} · ${lengthText(schedule.travelS)} driving`,
-    stops: stops.map(planStop),
+    stops: stops.map((stop) => planStop(stop, names[stop.wellId] ?? null)),
   }))
 }
 
 const WEEKDAYS = new Intl.DateTimeFormat('en-GB', { weekday: 'long', timeZone: 'UTC' })
 
-function planStop({ wellId, label, times, duties, reasons, notes }: ProposedStop): PlanStop {
+function planStop(
+  { wellId, label, times, duties, reasons, notes }: ProposedStop,
+  name: string | null,
+): PlanStop {
   const wait = times.waitS >= 60 ? `, wait ${lengthText(times.waitS)}` : ''
   return {
     wellId,
     label,
+    name,
     keys: duties
       .map((duty) => duty.key)
       .filter((key) => key !== AGAIN_KEY)

@@ -2,12 +2,16 @@ import { currentSession } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
 import { TABLE_KINDS } from '@/lib/exchange/columns'
 import { exportCsv } from '@/lib/exchange/export'
+import { exportPlates } from '@/lib/exchange/export-plates'
 import { exportRounds } from '@/lib/exchange/export-rounds'
 import { exportStockCsv, STOCK_FILES } from '@/lib/exchange/export-stock'
 import { getDb } from '@/lib/records/open'
 
-/** Rounds leave as a file of their own, which the import does not take back. */
-const ROUNDS = 'rounds.csv'
+/** Files of their own, which the import does not take back. */
+const ONE_WAY = new Map([
+  ['rounds.csv', exportRounds],
+  ['plates.csv', exportPlates],
+])
 
 /** One of the plain files of the whole fleet, written as it is sent. */
 export async function GET(_request: Request, { params }: { params: Promise<{ file: string }> }) {
@@ -15,7 +19,8 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
   const session = await currentSession()
   const kind = TABLE_KINDS.find((known) => `${known}.csv` === file)
   const shelf = STOCK_FILES.find((known) => `${known}.csv` === file)
-  if (!(kind || shelf || file === ROUNDS) || !session || !mayFleet(session.viewer, 'export.run'))
+  const oneWay = ONE_WAY.get(file)
+  if (!(kind || shelf || oneWay) || !session || !mayFleet(session.viewer, 'export.run'))
     return new Response('Not found', { status: 404 })
   const db = await getDb()
   const { viewer } = session
@@ -23,7 +28,8 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
     ? exportCsv(db, viewer, kind)
     : shelf
       ? exportStockCsv(db, viewer, shelf)
-      : exportRounds(db, viewer)
+      : oneWay?.(db, viewer)
+  if (!rows) return new Response('Not found', { status: 404 })
   const encoder = new TextEncoder()
   const body = new ReadableStream<Uint8Array>({
     pull(controller) {

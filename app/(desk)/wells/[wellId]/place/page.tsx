@@ -23,7 +23,7 @@ export const metadata: Metadata = { title: 'Place of a well' }
 type Props = { params: Promise<{ wellId: string }>; searchParams: Promise<Params> }
 
 const DONE: Readonly<Record<string, string>> = {
-  yes: 'Saved. Below is what the measurement comes to; photos of the marks can be added now.',
+  yes: 'Saved. Below is what the measurement comes to; more photos can be added below.',
   corrected: 'The correction is stored.',
   adopted: 'The register has the measured coordinate now.',
   attached: 'The photo is stored.',
@@ -37,7 +37,9 @@ export default async function PlacePage({ params, searchParams }: Props) {
   const place = wellPlace(await getDb(), viewer, wellId)
   if (!place) notFound()
   const { well, owner, measured, found } = place
-  const saved = DONE[textParam(await searchParams, 'saved')]
+  const asked = await searchParams
+  const saved = DONE[textParam(asked, 'saved')]
+  const refused = textParam(asked, 'photos') === 'refused'
   const { units } = viewer
   return (
     <>
@@ -63,6 +65,12 @@ export default async function PlacePage({ params, searchParams }: Props) {
         <p className="done" role="status">
           <DropDraft storageKey={`place-${wellId}`} />
           {saved}
+        </p>
+      ) : null}
+      {refused ? (
+        <p className="find-wrong" role="alert">
+          Not every photo could be kept: a photo must be a JPEG, PNG or WebP of at most 10 MB. Look below
+          which are missing, and add them there.
         </p>
       ) : null}
       {measured && found ? (

@@ -13,6 +13,7 @@ import { getDb } from '@/lib/records/open'
 import { measuredPlace } from '@/lib/records/place'
 import { record } from '@/lib/records/record'
 import { visibleWell } from '@/lib/records/wells'
+import { hangPhotos, photosSent } from './photos-sent'
 
 /** Stores a measured place, or its correction where `correctId` names the line that is corrected. */
 export async function savePlace(
@@ -38,13 +39,22 @@ export async function savePlace(
     correctId !== '' && (reason === '' || reason.length > 500)
       ? { reason: 'Say in a few words, 500 characters or fewer, why the line is corrected' }
       : {}
-  if (!reading.ok || noReason.reason) return again({ ...(reading.ok ? {} : reading.errors), ...noReason })
+  const photos = photosSent(form)
+  if (!reading.ok || noReason.reason) {
+    const chosen =
+      photos.length > 0
+        ? 'Nothing is stored yet. Choose the photos again where their fields are empty.'
+        : undefined
+    return again({ ...(reading.ok ? {} : reading.errors), ...noReason }, chosen)
+  }
   const written = placeDraft(typed.visitId, wellId, reading)
   if (!written) return again({}, 'This form has lost its number: open it again from the place of the well')
   let draft: EntryDraft = written
+  let measuredId = written.id
   if (correctId !== '') {
     const before = measuredPlace(db, viewer, wellId, correctId)
     if (!before) notFound()
+    measuredId = before.id
     draft = {
       ...written,
       visitId: before.visitId,
@@ -69,6 +79,8 @@ export async function savePlace(
         : outcome.problems.map((problem) => problem.message).join(' '),
     )
   }
+  const refused = await hangPhotos(db, viewer, measuredId, photos)
   revalidatePath('/', 'layout')
-  redirect(paths.wellPlace(wellId, { saved: correctId === '' ? 'yes' : 'corrected' }))
+  const saved = correctId === '' ? 'yes' : 'corrected'
+  redirect(paths.wellPlace(wellId, { saved, ...(refused ? { photos: 'refused' } : {}) }))
 }

@@ -3,7 +3,8 @@
 import { Field } from '@/app/ui/field'
 import { Section } from '@/app/ui/section'
 import type { FormState } from '@/lib/forms/form'
-import { type MarkField, markField } from '@/lib/forms/place/rows'
+import { type MarkField, markField, markPhoto } from '@/lib/forms/place/rows'
+import { PhotoInput } from './photo-input'
 
 type Props = { row: number; state: FormState; distance: string }
 
@@ -24,6 +25,7 @@ export function MarkFields({ row, state, distance }: Props) {
           short
         />
       </div>
+      <PhotoInput name={markPhoto(row)} label={`Photo of mark ${row} (optional)`} />
       <Section title={`More about mark ${row}`} state={state} fields={[name('About'), name('Slope')]}>
         <Field
           state={state}

@@ -37,7 +37,7 @@ export default async function NewPlacePage({ params, searchParams }: Props) {
         lead={
           before
             ? 'The line stays in the logbook as it was, with your reason beside it.'
-            : 'Fill in what you can measure; the rest stays unknown. Photos come on the next page.'
+            : 'Fill in what you can measure; the rest stays unknown.'
         }
       >
         <Link className="button button-quiet" href={paths.wellPlace(wellId)}>

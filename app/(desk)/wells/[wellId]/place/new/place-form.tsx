@@ -11,8 +11,10 @@ import { useSending } from '@/app/ui/use-sending'
 import { type Asking, withQuestions } from '@/app/ui/with-questions'
 import type { UnitSystem } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
+import { PLACE_PHOTOS } from '@/lib/forms/place/rows'
 import { MarkFields } from './mark-fields'
 import { NORTHS } from './norths'
+import { PhotoInput } from './photo-input'
 import { Standing } from './standing'
 
 export type PlaceFormProps = {
@@ -86,6 +88,14 @@ export function PlaceForm(props: PlaceFormProps) {
           Two are needed; a third shows a slip. Choose marks that stay and do not stand in one line with the
           head.
         </p>
+        <p className="hint" id="photos-hint">
+          Photos: JPEG, PNG or WebP, at most 10 MB each. Where a photo was taken is not kept.
+        </p>
+        <noscript>
+          <p className="hint">
+            Without script all photos of one save must stay under 12 MB together; more can be added after it.
+          </p>
+        </noscript>
         {[1, 2, 3].map((row) => (
           <MarkFields key={row} row={row} state={state} distance={distance} />
         ))}
@@ -107,6 +117,11 @@ export function PlaceForm(props: PlaceFormProps) {
         />
         <Standing state={state} distance={distance} units={units} />
       </fieldset>
+      <div className="fields">
+        {PLACE_PHOTOS.map(({ field, label }) => (
+          <PhotoInput key={field} name={field} label={label} />
+        ))}
+      </div>
       <Field state={state} name="cover" label="Soil over the lid (optional)" unit={depth} short />
       <Section
         title="Paces and compass"
