@@ -146,6 +146,31 @@ describe('the register’s coordinate', () => {
   })
 })
 
+describe('what cannot be relied on', () => {
+  test('ties that do not fit each other offer no position to the register', async () => {
+    const db = await freshDb()
+    const wellId = await aWell(db)
+    // The head lies 7 m from the boulder, not 3: two of the three cannot be right.
+    const off = { mark3Name: 'boulder', mark3Tape: '3', mark3East: '4', mark3North: '10' }
+    const local = { mark1East: '0', mark1North: '0', mark2East: '8', mark2North: '0', ...off }
+    const { mark2ToFirst: _, firstToSecond: _b, firstToSecondNorth: _c, ...tapes } = TWO_TAPES
+    const typed = { ...tapes, ...local, originLat: '44.15', originLon: '-121.3' }
+    await record(db, technician, [draftOf(wellId, typed)], AT, TODAY)
+    const place = wellPlace(db, installer, wellId)
+    expect(place?.found?.findings.some((finding) => finding.kind === 'wrong')).toBe(true)
+    expect(place && offeredPosition(place, 'ties')).toBeNull()
+  })
+
+  test('a coordinate that marks without a place on the globe cannot check is said to be unchecked', async () => {
+    const db = await freshDb()
+    const wellId = await aWell(db)
+    const typed = { ...TWO_TAPES, fixLat: '44.15', fixLon: '-121.3', fixAccuracy: '5' }
+    await record(db, technician, [draftOf(wellId, typed)], AT, TODAY)
+    const says = wellPlace(db, technician, wellId)?.found?.findings.map((finding) => finding.says) ?? []
+    expect(says.join(' ')).toContain('not held against the coordinate')
+  })
+})
+
 describe('the form', () => {
   const read = (typed: Record<string, string>) =>
     readPlace({ date: '20 Nov 2026', ...typed }, 'metric', TODAY)

@@ -76,8 +76,10 @@ export function placeFound(fact: PlaceFact, register: LatLon | null, system: Uni
         )
       : null
   const chosen = choice?.kind === 'one' ? choice.chosen.candidate : null
+  // Ties that do not fit each other give no position that anybody could drive to.
+  const fits = located?.kind === 'located' && located.misfit.kind !== 'does-not-fit'
   const fromTies =
-    chosen && placed?.origin
+    chosen && placed?.origin && fits
       ? { ...fromLocal(placed.origin, chosen.at), accuracyM: onGlobe(fact, chosen.ellipse.semiMajorM) }
       : null
   const found = { marks, located, choice, fromTies }

@@ -41,7 +41,7 @@ function tiesSay(fact: PlaceFact, { marks, located }: Found): PlaceFinding[] {
   return [good(`The ${fact.ties.length} ties fit each other.`)]
 }
 
-function pointSays(fact: PlaceFact, { located, choice }: Found, system: UnitSystem): PlaceFinding[] {
+function pointSays(fact: PlaceFact, { marks, located, choice }: Found, system: UnitSystem): PlaceFinding[] {
   if (!choice || located?.kind !== 'located') return []
   if (choice.kind === 'two')
     return [doubt(choice.why, 'Stand at the first mark, look at the second, and note the hand.')]
@@ -63,6 +63,14 @@ function pointSays(fact: PlaceFact, { located, choice }: Found, system: UnitSyst
       if (held.kind === 'agrees') return [good(held.why)]
       return held.kind === 'disagrees' ? [wrong(held.why, WHICH_IS_WRONG)] : [open(held.why, null)]
     }),
+    ...(fact.fix && marks?.kind === 'placed' && !marks.origin
+      ? [
+          open(
+            'The marks are placed by lengths between them and nowhere on the globe: the ties are not held against the coordinate.',
+            'Take a position at each mark where that check matters.',
+          ),
+        ]
+      : []),
   ]
 }
 
