@@ -81,7 +81,7 @@ export function insertStop(
 }
 
 /** What is due at a well among the keys asked for. */
-export function plannedDuties(
+function plannedDuties(
   sqlite: Database.Database,
   wellId: string,
   keys: readonly string[],
@@ -90,7 +90,7 @@ export function plannedDuties(
 }
 
 /** What is due at a well by a month after the day of a round. */
-export function dutiesBy(sqlite: Database.Database, wellId: string, day: Day): PlannedDuty[] {
+function dutiesBy(sqlite: Database.Database, wellId: string, day: Day): PlannedDuty[] {
   const by = addDays(day, BY_HAND_DAYS)
   return dueAt(sqlite, wellId, (item) => item.dueOn <= by)
 }

@@ -246,7 +246,7 @@ export async function reorderRound(
 type Changed = { before?: unknown; after?: unknown }
 
 /** One change of a round that nobody else has changed since `version`; a text is a refusal that has written nothing. */
-export function changeOfRound(
+function changeOfRound(
   db: Db,
   viewer: Viewer,
   roundId: string,

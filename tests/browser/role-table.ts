@@ -161,7 +161,6 @@ export const ACTIONS: Readonly<
   'app/(desk)/reminders/actions.ts#sendMailAgain': 'deskViewer',
   'app/(desk)/rounds/[roundId]/actions.ts#addWell': 'roundOpened',
   'app/(desk)/rounds/[roundId]/actions.ts#editRound': 'roundOpened',
-  'app/(desk)/rounds/[roundId]/actions.ts#editStop': 'roundOpened',
   'app/(desk)/rounds/[roundId]/actions.ts#moveTo': 'roundOpened',
   'app/(desk)/rounds/[roundId]/actions.ts#reckonOrder': 'roundOpened',
   'app/(desk)/rounds/[roundId]/actions.ts#setStatus': 'roundOpened',

@@ -83,23 +83,6 @@ describe('a round', () => {
     await context.close()
   })
 
-  test('has the work at a stop changed in place, without script, and a slip comes back as it was typed', async () => {
-    const { page, context } = await openPage(browser, { script: false })
-    await signIn(page, site, 'installer')
-    await page.goto(`${site.url}${round}`)
-    const card = page.locator('.stop-card').last()
-    await card.getByText(/^Change the work at/).click()
-    await card.locator('[name=minutes]').fill('an hour')
-    await card.getByRole('button', { name: 'Change the work' }).click()
-    expect(await page.locator('.error-summary').innerText()).toContain('from 1 to 720')
-    expect(await page.locator('.stop-card').last().locator('[name=minutes]').inputValue()).toBe('an hour')
-    await page.locator('.stop-card').last().locator('[name=minutes]').fill('75')
-    await page.locator('.stop-card').last().getByRole('button', { name: 'Change the work' }).click()
-    await page.waitForURL(/did=work/)
-    expect(await page.locator('.stop-card').last().innerText()).toContain('work 1 h 15 min')
-    await context.close()
-  })
-
   test('prints a block a stop, with the way in, what to beware of, and room to write', async () => {
     const { page, context } = await openPage(browser)
     await signIn(page, site, 'technician')

@@ -14,7 +14,6 @@ import {
 } from '@/lib/records/round-writes'
 import { everyRound, roundPage, roundsOf, roundsToDrive, stopPage } from '@/lib/records/rounds'
 import { closeStop } from '@/lib/records/rounds-close'
-import { changeStop, stopChoices } from '@/lib/records/stop-change'
 import { sayUnknown, wellsNamed } from '@/lib/records/wells-named'
 import { getYard, putYard } from '@/lib/records/yard'
 import { installer, owner, technician } from '../setup/viewers'
@@ -148,26 +147,6 @@ describe('a round', () => {
     // Several begin so: they are offered, and none is taken.
     expect(found.unknown[2]?.near.length).toBeGreaterThan(1)
   })
-})
-
-test('the work at a stop is changed in place: duties, minutes, or minutes reckoned anew', async () => {
-  const id = await roundWith(['R1'])
-  const stop = pageOf(id).stops[0]
-  if (!stop) throw new Error('no stop')
-  const { version } = pageOf(id).round
-  const choices = stopChoices(db, installer, pageOf(id).round.day, stop)
-  expect(choices.filter((one) => one.planned).map((one) => one.key)).toEqual(stop.duties.map((d) => d.key))
-  const none = { dutyKeys: [], minutes: 45 }
-  expect((await changeStop(db, installer, id, version, stop.id, none, AT)).kind).toBe('stored')
-  expect(pageOf(id).stops[0]).toMatchObject({ duties: [], minutes: 45 })
-  expect((await changeStop(db, installer, id, version, stop.id, none, AT)).kind).toBe('changed-since')
-  const back = { dutyKeys: [...stop.duties.map((duty) => duty.key), 'no-such-duty'], minutes: null }
-  expect((await changeStop(db, installer, id, version + 1, stop.id, back, AT)).kind).toBe('stored')
-  const keys = pageOf(id).stops[0]?.duties.map((duty) => duty.key) ?? []
-  expect(keys.sort()).toEqual(stop.duties.map((duty) => duty.key).sort())
-  expect(pageOf(id).stops[0]?.minutes).toBe(stop.minutes)
-  expect(() => changeStop(db, technician, id, version + 2, stop.id, none, AT)).toThrow('not allowed')
-  await deleteRound(db, installer, id, AT)
 })
 
 test('every stop of every round leaves in the export, and a round without stops too, only to those who may', async () => {

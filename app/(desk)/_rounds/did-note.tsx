@@ -7,7 +7,6 @@ const DID: Record<string, string> = {
   locked: 'The stop is locked: a new reckoning leaves it in its place.',
   freed: 'The stop is free to be moved by a new reckoning.',
   added: 'The well was put on the round, where it costs least.',
-  work: 'The work at the stop was changed; the times are reckoned anew.',
   off: 'The stop was taken off the round. What is due there stays due.',
   changed: 'The round was changed.',
   out: 'The round is on the road.',

@@ -7,9 +7,8 @@ import { mayFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { now } from '@/lib/clock'
 import { moveStop } from '@/lib/domain/place'
-import { type FormState, parseForm, typedFields } from '@/lib/forms/form'
+import { type FormState, parseForm } from '@/lib/forms/form'
 import { roundForm } from '@/lib/forms/round-form'
-import { readStopWork } from '@/lib/forms/stop-work'
 import { paths } from '@/lib/paths'
 import type { Db } from '@/lib/records/db'
 import { settleStop } from '@/lib/records/follow-ups'
@@ -24,7 +23,6 @@ import {
   setRoundStatus,
 } from '@/lib/records/round-writes'
 import { type RoundPage, roundPage } from '@/lib/records/rounds'
-import { changeStop } from '@/lib/records/stop-change'
 import { sayUnknown, wellsNamed } from '@/lib/records/wells-named'
 import { reckonedOrder } from '../../_rounds/order'
 
@@ -115,28 +113,6 @@ export async function addWell(roundId: string, _before: FormState, form: FormDat
   const outcome = await addStop(db, viewer, roundId, versionIn(form), wish, now())
   if (outcome.kind === 'refused') return { typed, errors: { label: outcome.message } }
   answered(roundId, outcome, 'added')
-}
-
-/** Changes what is to be done at a stop, and how long it takes. */
-export async function editStop(
-  roundId: string,
-  stopId: string,
-  _before: FormState,
-  form: FormData,
-): Promise<FormState> {
-  const { viewer, db } = await roundOpened(roundId)
-  if (!mayFleet(viewer, 'round.plan')) notFound()
-  const typed = typedFields(form)
-  const reading = readStopWork(typed)
-  if (!reading.ok) return { typed, errors: reading.errors }
-  const outcome = await changeStop(db, viewer, roundId, versionIn(form), stopId, reading.work, now())
-  if (outcome.kind === 'changed-since') {
-    const message =
-      'Somebody else changed this round since you opened it. Your ticks stand here; open the round again to see theirs.'
-    return { typed, errors: {}, message }
-  }
-  if (outcome.kind === 'refused') return { typed, errors: {}, message: outcome.message }
-  answered(roundId, outcome, 'work', `#stop-${stopId}`)
 }
 
 /** Changes day, hours, driver, name and notes of a round. */

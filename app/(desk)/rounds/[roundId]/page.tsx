@@ -18,7 +18,6 @@ import { getDb } from '@/lib/records/open'
 import { drivers } from '@/lib/records/round-writes'
 import { roundPage } from '@/lib/records/rounds'
 import { pickListOf } from '@/lib/records/stock'
-import { stopChoices } from '@/lib/records/stop-change'
 import { DidNote } from '../../_rounds/did-note'
 import { movesOf, reckonedOrder } from '../../_rounds/order'
 import { PickList } from '../../_rounds/pick-list'
@@ -94,7 +93,6 @@ export default async function RoundPage({ params, searchParams }: Props) {
               times={table?.schedule.stops.find((times) => times.id === stop.id)}
               moves={table && open ? movesOf(table, stop.id) : []}
               mayPlan={mayPlan}
-              choices={mayPlan && stop.outcome === null ? stopChoices(db, viewer, round.day, stop) : []}
             />
           ))}
         </ol>

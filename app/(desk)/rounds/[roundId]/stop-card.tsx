@@ -6,13 +6,11 @@ import { lengthText, type StopTimes, timeText } from '@/lib/domain/place'
 import type { UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import type { RoundHead, RoundStop } from '@/lib/records/rounds'
-import type { StopChoice } from '@/lib/records/stop-change'
 import type { Move } from '../../_rounds/order'
 import { StepList } from '../../_rounds/step-list'
 import { hoursWords, VisitWords } from '../../_rounds/visit-words'
 import { OUTCOME_TONES, OUTCOME_WORDS } from '../../_rounds/words'
 import { MoveButtons } from './move-buttons'
-import { StopForm } from './stop-form'
 
 type Props = {
   stop: RoundStop
@@ -21,12 +19,10 @@ type Props = {
   times: StopTimes | undefined
   moves: readonly Move[]
   mayPlan: boolean
-  /** What can be done there, planned or not; empty for who may not plan. */
-  choices: readonly StopChoice[]
 }
 
 /** One stop of a round on screen: when, what and why, how it ended, and where else it could stand. */
-export function StopCard({ stop, round, units, times, moves, mayPlan, choices }: Props) {
+export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
   return (
     <li className="sheet stack-tight stop-card" id={`stop-${stop.id}`}>
       <h3>
@@ -89,10 +85,7 @@ export function StopCard({ stop, round, units, times, moves, mayPlan, choices }:
         {stop.locked ? <Status tone="note">Locked in its place</Status> : null}
       </div>
       {stop.outcome === null && round.status !== 'closed' ? (
-        <>
-          {mayPlan ? <StopForm stop={stop} round={round} choices={choices} /> : null}
-          <MoveButtons stop={stop} round={round} moves={moves} mayPlan={mayPlan} />
-        </>
+        <MoveButtons stop={stop} round={round} moves={moves} mayPlan={mayPlan} />
       ) : null}
     </li>
   )
