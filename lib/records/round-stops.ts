@@ -81,11 +81,7 @@ export function insertStop(
 }
 
 /** What is due at a well among the keys asked for. */
-function plannedDuties(
-  sqlite: Database.Database,
-  wellId: string,
-  keys: readonly string[],
-): PlannedDuty[] {
+function plannedDuties(sqlite: Database.Database, wellId: string, keys: readonly string[]): PlannedDuty[] {
   return dueAt(sqlite, wellId, (item) => keys.includes(item.dutyKey))
 }
 

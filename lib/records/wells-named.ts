@@ -6,7 +6,7 @@ import { keyOf } from './well-fields'
 import { wellList } from './well-list'
 
 /** Words that name no single well, with the wells that come near them. */
-export type NoSuchWell = { text: string; near: string[] }
+type NoSuchWell = { text: string; near: string[] }
 
 /** As many near ones as a sentence carries. */
 const NEAR_MAX = 5
