@@ -13,7 +13,8 @@ export type About = {
   label: string
   units: 'us' | 'metric'
   draftKey: string
-  stopId?: string
+  /** The round that a stop closed by this visit is on. */
+  roundId?: string | undefined
 }
 
 /**
@@ -27,7 +28,10 @@ export async function keepVisit(form: FormData, about: About, at: Date = new Dat
   const { user, wellId, label, units } = about
   const id = typed.visitId ?? ''
   try {
-    const visit: NewVisit = { id, user, wellId, label, units, typed, savedAt: at.toISOString() }
+    const visit: NewVisit = {
+      ...{ id, user, wellId, label, units, typed, savedAt: at.toISOString() },
+      ...(typed.stopId ? { stopId: typed.stopId } : {}),
+    }
     await saveVisit(visit, await photosOf(form))
   } catch (error) {
     return { typed, errors: {}, questions: {}, message: storageRefusal(error) }
@@ -49,10 +53,16 @@ async function sentOrKept(id: string, about: About, typed: Asking['typed'], at: 
   }
   const item = await (await openStore()).get('items', id)
   if (item?.state === 'sent') {
-    location.assign(`${paths.well(about.wellId)}?saved=${id}`)
-    return { typed: {}, errors: {}, questions: {}, done: 'Sent. Opening the well …' }
+    location.assign(pageAfter(about, id, typed.stopId))
+    return { typed: {}, errors: {}, questions: {}, done: `Sent at ${clock(new Date())}.` }
   }
   return item?.state === 'refused' ? askedAgain(item, typed) : saved(at)
+}
+
+/** Where the server leads after the same form. */
+function pageAfter({ wellId, roundId }: About, id: string, stopId?: string): string {
+  if (!roundId || !stopId) return `${paths.well(wellId)}?saved=${id}`
+  return `${paths.round(roundId, { closed: stopId })}#stop-${stopId}`
 }
 
 /** A refused record as the form that it came from. */

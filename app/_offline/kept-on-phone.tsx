@@ -1,13 +1,27 @@
 import { paths } from '@/lib/paths'
 
 /** In the place of a form whose visit is on this phone now. Plain links: they lead on with signal and without. */
-export function KeptOnPhone({ says, wellId }: { says: string; wellId: string }) {
+export function KeptOnPhone({
+  says,
+  wellId,
+  roundId,
+}: {
+  says: string
+  wellId: string
+  /** The round whose stop was closed by it. */
+  roundId?: string | undefined
+}) {
   return (
     <div className="done" role="status">
       <p>
         <strong>{says}</strong>
       </p>
       <ul>
+        {roundId ? (
+          <li>
+            <a href={paths.round(roundId)}>Back to the round</a>
+          </li>
+        ) : null}
         <li>
           <a href="/unsent">What waits on this phone</a>
         </li>

@@ -22,7 +22,7 @@ export function onChanged(callback: () => void): () => void {
 }
 
 export type NewVisit = Pick<QueuedVisit, 'id' | 'user' | 'wellId' | 'label' | 'units' | 'typed' | 'savedAt'> &
-  Partial<Pick<QueuedVisit, 'stop' | 'questions' | 'why' | 'state'>>
+  Partial<Pick<QueuedVisit, 'stopId' | 'questions' | 'why' | 'state'>>
 export type NewPhoto = Pick<QueuedPhoto, 'id' | 'name' | 'type' | 'bytes' | 'sha256'>
 
 /**

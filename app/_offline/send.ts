@@ -84,14 +84,13 @@ async function nextBatch(user: string, until: number, tried: ReadonlySet<string>
 async function sendBatch(user: string, batch: QueuedVisit[], world: World): Promise<Omit<Sent, 'left'>> {
   await change(batch, (item) => ({ ...item, state: 'sending' }))
   tellChanged()
-  const items = batch.map(({ kind, id, wellId, units, typed, stop, savedAt }) => ({
+  const items = batch.map(({ kind, id, wellId, units, typed, savedAt }) => ({
     kind,
     id,
     wellId,
     units,
     typed,
     savedAt,
-    ...(stop ? { stop } : {}),
   }))
   const body = JSON.stringify({ version: batch[0]?.version, user, device: 'phone', items })
   const answer = await ask(world, '/api/v1/batches', body, 'application/json')

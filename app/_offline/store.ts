@@ -29,7 +29,8 @@ export type QueuedVisit = Waiting & {
   label: string
   units: 'us' | 'metric'
   typed: Record<string, string>
-  stop?: { stopId: string; outcome: string; said: string; madeAt: string }
+  /** The stop that it closes, kept when the content has gone: the round shows that it was closed here. */
+  stopId?: string
   questions: Record<string, Question>
   savedAt: string
   sentAt: string | null

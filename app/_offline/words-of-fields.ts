@@ -3,6 +3,9 @@ const WORDS: Readonly<Record<string, string>> = {
   date: 'Day',
   time: 'Time',
   by: 'Done by',
+  stopOutcome: 'How the stop ended',
+  stopSaid: 'What was tried, left, or in the way',
+  stopOther: 'Anything else to follow',
   otherWork: 'Other work',
   staticLevel: 'Water level at rest',
   pumpingLevel: 'Water level while pumping',
@@ -23,6 +26,9 @@ export function saidOf(
     .filter(([field, text]) => text.trim() !== '' && !HIDDEN.has(field))
     .map(([field, text]) => {
       if (field.startsWith('duty:')) return { field, what: 'Done', text: plain(field.slice('duty:'.length)) }
+      if (field.startsWith('step:'))
+        return { field, what: 'To follow', text: plain(field.slice('step:'.length)) }
+      if (field === 'stopOutcome') return { field, what: WORDS[field] ?? field, text: plain(text) }
       if (field.startsWith('answer:')) return { field, what: `Answer about ${plain(field.slice(7))}`, text }
       return { field, what: WORDS[field] ?? plain(field), text }
     })

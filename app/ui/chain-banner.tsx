@@ -8,6 +8,8 @@ import { paths } from '@/lib/paths'
 import { showDay } from './show-day'
 import { Status } from './status'
 
+export type Chains = readonly Pick<ChainSummary, 'key' | 'name' | 'openedOn'>[]
+
 /**
  * What the household is warned of, on every page of the well until it is cleared; nothing where nothing is open.
  * On paper too. `linked`: with the ways to the chain and the notice, for those who may walk them.
@@ -19,7 +21,7 @@ export function ChainBanner({
   linked = true,
 }: {
   wellId: string
-  chains: readonly Pick<ChainSummary, 'key' | 'name' | 'openedOn'>[]
+  chains: Chains
   units: UnitSystem
   linked?: boolean
 }) {

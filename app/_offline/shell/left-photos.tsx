@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { forget } from '../queue'
 import type { QueuedPhoto } from '../store'
 import { PhotoPicture } from './photo-picture'
+import { WhyNotSent } from './state-of'
 
 /** Photos whose visit has been sent, and which are still to follow or were refused. */
 export function LeftPhotos({ photos }: { photos: readonly QueuedPhoto[] }) {
@@ -20,7 +21,8 @@ function LeftPhoto({ photo }: { photo: QueuedPhoto }) {
     <article className="sheet stack-tight">
       <h3>Photo {photo.name}</h3>
       <PhotoPicture photo={photo} words={`Photo ${photo.name}`} />
-      <p>Its visit has been sent. {photo.why.map(({ wrong, todo }) => `${wrong}. ${todo}`).join(' ')}</p>
+      <p>Saved on this phone. Its visit has been sent; the photo follows.</p>
+      <WhyNotSent why={photo.why} />
       <p className="row">
         {sure ? (
           <button type="button" className="button button-quiet" onClick={() => forget(photo.id)}>

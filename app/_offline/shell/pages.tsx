@@ -13,6 +13,7 @@ import { type Person, roundKey, takenData, takenList, wellKey } from '../taken'
 import { OfflineFind } from './find-page'
 import { NotHere } from './not-here'
 import { OfflineRound } from './round-page'
+import { MendNotReached, OfflineStop } from './stop-page'
 import { UnsentPage } from './unsent-page'
 import { OfflineVisit } from './visit-page'
 import { OfflineWell } from './well-page'
@@ -24,13 +25,21 @@ export async function pageFor(who: Person, path: string, query: URLSearchParams)
     const record = query.get('record')
     return record === null ? <UnsentPage user={user} /> : mendPage(who, record)
   }
-  const [, kind, id = '', page = ''] = path.split('/').map(decodeURIComponent)
+  const [, kind, id = '', page = '', part = ''] = path.split('/').map(decodeURIComponent)
   if (kind === 'wells') return wellPages(who, id, page, query.get('stop'))
-  if (kind === 'rounds' && page === '') {
-    const found = await takenData(roundKey(id), user, takenRoundSchema, Date.now())
-    if (found) return <OfflineRound round={found.data.round} takenAt={found.takenAt} />
-  }
+  if (kind === 'rounds' && (page === '' || page === 'stops')) return roundPages(who, id, part)
   return <NotHere user={user} />
+}
+
+/** A round, or the closing of one of its stops. */
+async function roundPages(who: Person, id: string, stopId: string): Promise<ReactNode> {
+  const found = await takenData(roundKey(id), who.id, takenRoundSchema, Date.now())
+  if (!found) return <NotHere user={who.id} />
+  const { takenAt } = found
+  const { round, zone } = found.data
+  if (stopId === '') return <OfflineRound user={who.id} {...{ round, takenAt }} />
+  const stop = round.stops.find((one) => one.id === stopId)
+  return stop ? <OfflineStop {...{ who, round, stop, zone, takenAt }} /> : <NotHere user={who.id} />
 }
 
 async function wellPages(who: Person, id: string, page: string, stopId: string | null): Promise<ReactNode> {
@@ -55,17 +64,12 @@ async function mendPage(who: Person, id: string): Promise<ReactNode> {
   const user = who.id
   const mend = await (await openStore()).get('items', id)
   if (mend?.user !== user || mend.state === 'sent') return <UnsentPage user={user} />
+  const stop = await stopOf(user, mend.stopId ?? null)
+  if (mend.typed.stopOutcome === 'not-found' || mend.typed.stopOutcome === 'no-access')
+    return <MendNotReached who={who} mend={mend} roundId={stop?.roundId} />
   const found = (await wellOf(user, mend.wellId)) ?? (await asked(mend.wellId))
   if (!found) return <NotHere user={user} what={`The form of ${mend.label}`} />
-  return (
-    <OfflineVisit
-      who={who}
-      {...found.data}
-      takenAt={found.takenAt}
-      mend={mend}
-      stop={await stopOf(user, mend.typed.stopId ?? null)}
-    />
-  )
+  return <OfflineVisit who={who} {...found.data} takenAt={found.takenAt} mend={mend} stop={stop} />
 }
 
 type Found = { data: TakenWell; takenAt: string }

@@ -1,11 +1,11 @@
 import { useState } from 'react'
-import { Status } from '@/app/ui/status'
 import { forget, sendAgain } from '../queue'
 import { sendAll } from '../send'
-import type { ItemState, QueuedPhoto, QueuedVisit } from '../store'
+import type { QueuedPhoto, QueuedVisit } from '../store'
 import { words } from '../take-along'
 import { saidOf } from '../words-of-fields'
 import { PhotoPicture } from './photo-picture'
+import { StateOf, WhyNotSent } from './state-of'
 
 /** One visit that waits: what was typed, its photos, how it stands and why, and what can be done about it. */
 export function UnsentVisit({
@@ -27,19 +27,10 @@ export function UnsentVisit({
     <article className="sheet stack-tight" aria-labelledby={`visit-${id}`}>
       <h3 id={`visit-${id}`}>Visit to {label}</h3>
       <p>
-        <StateOf state={visit.state} tried={visit.tries > 0} />{' '}
-        <span className="muted">at {words(savedAt)}</span>
+        <StateOf visit={visit} />{' '}
+        {visit.state === 'saved' ? null : <span className="muted">saved here {words(savedAt)}</span>}
       </p>
-      {why.length > 0 ? (
-        <ul>
-          {why.map(({ field, wrong, todo }) => (
-            <li key={`${field}${wrong}`}>
-              {wrong}. {todo}
-              {todo === '' ? '' : '.'}
-            </li>
-          ))}
-        </ul>
-      ) : null}
+      <WhyNotSent why={why} />
       <dl className="unsent-said">
         {saidOf(typed).map(({ field, what, text }) => (
           <div key={field}>
@@ -77,19 +68,4 @@ export function UnsentVisit({
       </p>
     </article>
   )
-}
-
-function StateOf({ state, tried }: { state: ItemState; tried: boolean }) {
-  switch (state) {
-    case 'sending':
-      return <Status tone="note">Sending</Status>
-    case 'refused':
-      return <Status tone="watch">Could not send: needs a look</Status>
-    case 'sent':
-      return <Status tone="calm">Sent</Status>
-    case 'saved':
-      return (
-        <Status tone="note">{tried ? 'Saved on this phone, not sent yet' : 'Saved on this phone'}</Status>
-      )
-  }
 }

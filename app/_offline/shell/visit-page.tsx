@@ -53,7 +53,14 @@ export function OfflineVisit({ who, well, zone, takenAt, mend, stop }: Props) {
       return
     }
     setPending(true)
-    const about = { user: who.id, wellId: well.id, label: well.label, units, draftKey }
+    const about = {
+      user: who.id,
+      wellId: well.id,
+      label: well.label,
+      units,
+      draftKey,
+      roundId: stop?.roundId,
+    }
     setState(await keepVisit(form, about))
     setPending(false)
   }
@@ -70,7 +77,7 @@ export function OfflineVisit({ who, well, zone, takenAt, mend, stop }: Props) {
         questions can only be asked when it is sent.
       </p>
       {state.done ? (
-        <KeptOnPhone says={state.done} wellId={well.id} />
+        <KeptOnPhone says={state.done} wellId={well.id} roundId={stop?.roundId} />
       ) : (
         <VisitFields
           draftKey={draftKey}

@@ -44,7 +44,14 @@ export default async function VisitPage({ params, searchParams }: Props) {
       </PageHead>
       <VisitForm
         action={saveVisit.bind(null, wellId)}
-        about={{ user: viewer.userId, wellId, label: setting.label, units: viewer.units, draftKey }}
+        about={{
+          user: viewer.userId,
+          wellId,
+          label: setting.label,
+          units: viewer.units,
+          draftKey,
+          roundId: stop?.roundId,
+        }}
         draftKey={draftKey}
         stop={stop}
         visitId={newId()}

@@ -15,6 +15,6 @@ type Props = VisitFormProps & {
 export function VisitForm({ action, about, ...props }: Props) {
   const sending = useSending(action, (form) => keepVisit(form, about))
   const { done } = sending.state
-  if (done) return <KeptOnPhone says={done} wellId={about.wellId} />
+  if (done) return <KeptOnPhone says={done} wellId={about.wellId} roundId={about.roundId} />
   return <VisitFields {...props} sending={sending} />
 }

@@ -1,55 +1,20 @@
 'use client'
 
-import { ErrorSummary } from '@/app/ui/error-summary'
-import { Choices, Field, TextArea } from '@/app/ui/field'
-import { KeepDraft } from '@/app/ui/keep-draft'
-import { SubmitButton } from '@/app/ui/submit-button'
+import { type About, keepVisit } from '@/app/_offline/keep-visit'
+import { KeptOnPhone } from '@/app/_offline/kept-on-phone'
 import { useSending } from '@/app/ui/use-sending'
 import type { Asking } from '@/app/ui/with-questions'
-import type { Day } from '@/lib/domain/quantity'
-import { StepChoices } from '../../../../_rounds/step-choices'
+import { NotReachedFields, type NotReachedProps } from './not-reached-fields'
 
-type Props = {
+type Props = NotReachedProps & {
   action: (before: Asking, form: FormData) => Promise<Asking>
-  stopId: string
-  visitId: string
-  day: Day
-  by: string
+  about: About
 }
 
-const OUTCOMES = [
-  { value: 'not-found', label: 'Not found: the head was looked for' },
-  { value: 'no-access', label: 'No access: nobody could get to the well' },
-]
-
-/** The short form of a stop at which no work was done. */
-export function NotReachedForm({ action, stopId, visitId, day, by }: Props) {
-  const { state, pending, form } = useSending(action)
-  return (
-    <form className="form" id="not-reached-form" noValidate {...form}>
-      <ErrorSummary state={state} />
-      <KeepDraft formId="not-reached-form" storageKey={`stop-${stopId}`} />
-      <input type="hidden" name="visitId" value={state.typed.visitId ?? visitId} />
-      <input type="hidden" name="stopId" value={stopId} />
-      <Choices state={state} name="stopOutcome" label="What happened" options={OUTCOMES} />
-      <TextArea
-        state={state}
-        name="stopSaid"
-        label="What was tried, or why nobody could get in"
-        hint="Such as: both ties measured, probed a yard around. Or: gate locked, nobody at home"
-        rows={3}
-      />
-      <StepChoices
-        state={state}
-        steps={['visit-again', 'call-owner', 'mend-place', 'search']}
-        ticked={['visit-again', 'call-owner']}
-      />
-      <div className="fields">
-        <Field state={state} name="date" label="Day" type="date" initial={day} />
-        <Field state={state} name="time" label="Time (optional)" type="time" />
-        <Field state={state} name="by" label="Who was there" initial={by} autoComplete="name" />
-      </div>
-      <SubmitButton sending={pending}>Close the stop</SubmitButton>
-    </form>
-  )
+/** The short form of a stop at which no work was done. Where the signal fails it is kept on the phone. */
+export function NotReachedForm({ action, about, ...props }: Props) {
+  const sending = useSending(action, (form) => keepVisit(form, about))
+  const { done } = sending.state
+  if (done) return <KeptOnPhone says={done} wellId={about.wellId} roundId={about.roundId} />
+  return <NotReachedFields {...props} sending={sending} />
 }

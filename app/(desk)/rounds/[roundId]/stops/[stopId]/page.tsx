@@ -1,17 +1,11 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import { ChainBanner } from '@/app/ui/chain-banner'
-import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
-import { Status } from '@/app/ui/status'
 import { today } from '@/lib/clock'
-import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
 import { stopPage } from '@/lib/records/rounds'
-import { VisitWords } from '../../../../_rounds/visit-words'
-import { OUTCOME_TONES, OUTCOME_WORDS } from '../../../../_rounds/words'
+import { CloseStop } from '../../../../_rounds/close-stop'
 import { saveNotReached } from './actions'
 import { NotReachedForm } from './not-reached-form'
 
@@ -26,56 +20,19 @@ export default async function CloseStopPage({ params }: Props) {
   const found = stopPage(await getDb(), viewer, stopId)
   if (!found || found.round.id !== roundId) notFound()
   const { round, stop } = found
+  const draftKey = `stop-${stopId}`
+  const { userId: user, units } = viewer
   return (
-    <>
-      <PageHead
-        title={`Close the stop at ${stop.label}`}
-        lead={[stop.wellName, `stop ${stop.position} of ${round.name}`].filter(Boolean).join(' · ')}
-      >
-        <Link href={paths.round(roundId)} prefetch={false}>
-          Back to the round
-        </Link>
-      </PageHead>
-      <ChainBanner wellId={stop.wellId} chains={stop.chains} units={viewer.units} />
-      {stop.outcome ? (
-        <p>
-          <Status tone={OUTCOME_TONES[stop.outcome]}>
-            Closed: {OUTCOME_WORDS[stop.outcome].toLowerCase()}
-          </Status>{' '}
-          Closing it again keeps the first lines in the logbook, and the later closing holds.
-        </p>
-      ) : null}
-      <section className="sheet stack-tight" aria-labelledby="worked">
-        <h2 id="worked">Work was done</h2>
-        <p>
-          {stop.duties.length > 0
-            ? `Planned: ${stop.duties.map((duty) => duty.name).join(', ')}.`
-            : 'No duty was planned here.'}
-        </p>
-        <VisitWords
-          well={{
-            visitFrom: stop.notBefore,
-            visitUntil: stop.doneBy,
-            gateCode: stop.gateCode,
-            hazards: stop.hazards,
-          }}
-        />
-        <p>
-          <Link className="button" href={paths.visit(stop.wellId, { stop: stop.id })} prefetch={false}>
-            Done or partly: write down the visit
-          </Link>
-        </p>
-      </section>
-      <section className="sheet stack-tight" aria-labelledby="not-reached">
-        <h2 id="not-reached">Not found, or no access</h2>
-        <NotReachedForm
-          action={saveNotReached.bind(null, roundId, stopId)}
-          stopId={stopId}
-          visitId={newId()}
-          day={today()}
-          by={viewer.name}
-        />
-      </section>
-    </>
+    <CloseStop round={round} stop={stop} chains={stop.chains} units={units}>
+      <NotReachedForm
+        action={saveNotReached.bind(null, roundId, stopId)}
+        about={{ user, wellId: stop.wellId, label: stop.label, units, draftKey, roundId }}
+        draftKey={draftKey}
+        stopId={stopId}
+        visitId={newId()}
+        day={today()}
+        by={viewer.name}
+      />
+    </CloseStop>
   )
 }
