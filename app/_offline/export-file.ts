@@ -2,7 +2,7 @@ import { listOf } from './queue'
 
 /**
  * Everything a person has not sent, as one file of JSON: records as typed, photos with their bytes in base64. The last
- * resort where a phone cannot send; whoever keeps the register can type it in from there.
+ * resort where a phone cannot send: import-file.ts reads it back on another, and a person can read it as it is.
  */
 export async function unsentFile(user: string, at: Date): Promise<{ name: string; text: string }> {
   const { visits, photos } = await listOf(user)

@@ -3,6 +3,7 @@ import type { Asking } from '@/app/ui/with-questions'
 import { typedFields } from '@/lib/forms/form'
 import { paths } from '@/lib/paths'
 import { type NewPhoto, type NewVisit, saveVisit } from './queue'
+import { sha256 } from './sha256'
 import { openStore, type QueuedVisit, storageRefusal } from './store'
 import { SYNC_TAG } from './sync-tag'
 
@@ -98,11 +99,6 @@ export async function photosOf(form: FormData): Promise<NewPhoto[]> {
       return { id: crypto.randomUUID(), name: file.name, type: file.type, bytes, sha256: await sha256(bytes) }
     }),
   )
-}
-
-async function sha256(bytes: ArrayBuffer): Promise<string> {
-  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))
-  return [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('')
 }
 
 /** Asks the browser not to clear this site's store when it runs short of room. It may say no; the list says so. */

@@ -45,8 +45,18 @@ export type QueuedPhoto = Waiting & {
   sha256: string
 }
 
-/** A well or a round taken along. `data` is checked again each time it is read. */
-export type Taken = { key: string; user: string; takenAt: string; label: string; data: unknown }
+/** A photo of a place that was taken along. */
+export type Picture = { id: string; blob: Blob }
+
+/** A well or a round taken along, with the photos of its places. `data` is checked again each time it is read. */
+export type Taken = {
+  key: string
+  user: string
+  takenAt: string
+  label: string
+  data: unknown
+  pictures?: Picture[]
+}
 
 export interface Schema extends DBSchema {
   items: { key: string; value: QueuedVisit; indexes: { user: string } }

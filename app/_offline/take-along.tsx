@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from 'react'
 import { clock } from './keep-visit'
+import { picturesOf } from './pictures'
 import { storageRefusal } from './store'
 import { take, takenList } from './taken'
 
@@ -38,9 +39,11 @@ export function TakeAlong({ user, from, storeKey, label, what }: Props) {
         return
       }
       const at = new Date().toISOString()
-      await take({ key: storeKey, user, label, takenAt: at, data: await answer.json() })
+      const data: unknown = await answer.json()
+      const { pictures, missing } = await picturesOf(data)
+      await take({ key: storeKey, user, label, takenAt: at, data, pictures })
       setTakenAt(at)
-      setSays(`On this phone since ${clock(new Date(at))}.`)
+      setSays(`On this phone since ${clock(new Date(at))}.${missing > 0 ? missingWords(missing) : ''}`)
     } catch (error) {
       setSays(error instanceof TypeError ? 'Not taken along: there is no signal.' : storageRefusal(error))
     }
@@ -58,6 +61,9 @@ export function TakeAlong({ user, from, storeKey, label, what }: Props) {
     </div>
   )
 }
+
+const missingWords = (missing: number) =>
+  ` ${missing} ${missing === 1 ? 'photo' : 'photos'} of marks did not come along: try again where the signal is better.`
 
 /** "20 Nov, 14:02" where the phone is. */
 export function words(at: string): string {

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { openStore, type Taken } from './store'
+import { openStore, type Picture, type Taken } from './store'
 
 /** What was taken along is shown for a week; then it is too old to go by, and is removed. Records to be sent never are. */
 export const AGE_MAX_MS = 7 * 24 * 60 * 60 * 1000
@@ -41,12 +41,15 @@ export async function take(taken: Taken): Promise<void> {
   await Promise.all([tx.store.put(taken), tx.done])
 }
 
+/** What was taken along, without its content. */
+export type TakenLine = Omit<Taken, 'data' | 'pictures'>
+
 /** The parts of what was taken along, without its content, newest first; what is too old is removed first. */
-export async function takenList(user: string, nowMs: number): Promise<Omit<Taken, 'data'>[]> {
+export async function takenList(user: string, nowMs: number): Promise<TakenLine[]> {
   const db = await openStore()
   const tx = db.transaction('taken', 'readwrite')
-  const kept: Omit<Taken, 'data'>[] = []
-  for (const { data: _, ...taken } of await tx.store.getAll()) {
+  const kept: TakenLine[] = []
+  for (const { data: _, pictures: __, ...taken } of await tx.store.getAll()) {
     if (taken.user === user && isFresh(taken, nowMs)) kept.push(taken)
     else await tx.store.delete(taken.key)
   }
@@ -60,11 +63,12 @@ export async function takenData<T>(
   user: string,
   schema: z.ZodType<T>,
   nowMs: number,
-): Promise<{ data: T; takenAt: string } | null> {
+): Promise<{ data: T; takenAt: string; pictures: readonly Picture[] } | null> {
   const taken = await (await openStore()).get('taken', key)
   if (!taken || taken.user !== user || !isFresh(taken, nowMs)) return null
   const parsed = schema.safeParse(taken.data)
-  return parsed.success ? { data: parsed.data, takenAt: taken.takenAt } : null
+  if (!parsed.success) return null
+  return { data: parsed.data, takenAt: taken.takenAt, pictures: taken.pictures ?? [] }
 }
 
 /** A clock that was set back makes something look as if it came from the future: an hour of that is let pass. */

@@ -39,10 +39,15 @@ export function useSending(action: Sent, keep?: (form: FormData) => Promise<Aski
   const onSubmit = (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault()
     if (pending) return
-    const form = new FormData(event.currentTarget)
+    const form = formOf(event)
     startTransition(() => send(form))
   }
   return { state: sent ?? plain, pending, form: { action: plainAction, onSubmit } }
+}
+
+/** What stands in a form, with the button that sent it. */
+export function formOf({ currentTarget, nativeEvent }: FormEvent<HTMLFormElement>): FormData {
+  return new FormData(currentTarget, nativeEvent instanceof SubmitEvent ? nativeEvent.submitter : null)
 }
 
 type Sent = (before: Asking, form: FormData) => Promise<Asking>

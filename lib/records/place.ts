@@ -3,13 +3,12 @@ import type { Viewer } from '@/lib/access/viewer'
 import { currentFacts } from '@/lib/domain/logbook/entries'
 import type { LogLine } from '@/lib/domain/logbook/history'
 import {
-  asBuiltPlace,
   type MeasuredPlace,
   measuredPlaces,
-  type PlaceFound,
-  placeFound,
+  type PlaceSheet,
+  placeSheet,
 } from '@/lib/domain/logbook/place-record'
-import type { AsBuiltPlace, Fix, LatLon } from '@/lib/domain/place'
+import type { Fix, LatLon } from '@/lib/domain/place'
 import type { Day } from '@/lib/domain/quantity/day'
 import { type AttachmentRow, attachmentsOf } from './attachments'
 import { writeChange } from './changes'
@@ -26,18 +25,16 @@ import { type OwnerContact, visibleWell, wellWithOwner } from './wells'
 export type Search = { entryId: string; on: Day; by: string | null; found: boolean }
 
 /** Everything known of where one well's head lies. */
-export type WellPlace = {
+export type WellPlace = PlaceSheet & {
   well: WellRow
   owner: OwnerContact | null
   /** The measurement that counts, reckoned; null where none stands. */
   measured: MeasuredPlace | null
-  found: PlaceFound | null
-  asBuilt: AsBuiltPlace
-  /** Declination that was entered with the measurement, degrees, east positive. */
-  declinationDeg: number | null
   photos: AttachmentRow[]
   /** Every line that measured a place, the latest first, those taken back among them. */
   history: LogLine[]
+  /** Whether it was measured before the measurement that counts, too. */
+  earlier: boolean
   /** The latest first. */
   searches: Search[]
 }
@@ -50,28 +47,20 @@ export function wellPlace(db: Db, viewer: Viewer, wellId: string): WellPlace | n
   const facts = currentFacts(rows.map(entryOf))
   const measured = measuredPlaces(facts)[0] ?? null
   const register = registerPosition(page.well)
-  const found = measured && placeFound(measured.fact, register, viewer.units)
   const photos = measured
     ? attachmentsOf(db, viewer, measured.id).filter((row) => row.type === 'image/jpeg')
     : []
-  const photoOf = (about: string) => photos.find((photo) => photo.about === about)?.id ?? null
   const lines = logbookOf(rows).visits.flatMap((visit) => visit.lines)
+  const history = lines
+    .filter((line) => line.fact.kind === 'place-measured')
+    .sort((a, b) => (a.on < b.on ? 1 : -1))
   return {
     ...page,
     measured,
-    found,
-    asBuilt: asBuiltPlace(
-      measured?.fact ?? null,
-      found,
-      register,
-      photoOf,
-      photos.map((photo) => photo.id),
-    ),
-    declinationDeg: measured?.fact.declinationDeg ?? null,
+    ...placeSheet(measured?.fact ?? null, register, photos, viewer.units),
     photos,
-    history: lines
-      .filter((line) => line.fact.kind === 'place-measured')
-      .sort((a, b) => (a.on < b.on ? 1 : -1)),
+    history,
+    earlier: history.some((line) => line.id !== measured?.id),
     searches: facts
       .flatMap(({ id, on, byName, fact }): Search[] =>
         fact.kind === 'event' && (fact.event === 'found' || fact.event === 'not-found')

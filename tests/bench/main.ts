@@ -8,6 +8,7 @@ import { benchDecline } from './decline'
 import { benchPlace } from './place'
 import { benchRecords } from './records'
 import { benchReckonLines, benchRereckon } from './rereckon'
+import { benchSlow } from './slow'
 import { benchStats } from './stats'
 import { benchWear } from './wear'
 
@@ -24,6 +25,7 @@ const measures = [
   benchPlace,
   benchRereckon,
   benchReckonLines,
+  benchSlow,
   // At ten thousand wells where so many are asked for.
   () => benchCrowd(Math.min(10_000, Math.max(...sizes))),
 ]

@@ -4,7 +4,10 @@ import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import type { BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { attach } from '@/lib/records/attachments'
+import type { Db } from '@/lib/records/db'
 import { photo } from '../setup/hostile-files'
+import { installer } from '../setup/viewers'
 import { expectAccessible, launchPhone, type Site, signIn, startSite, TODAY, wellPath } from './harness'
 
 let site: Site
@@ -13,7 +16,10 @@ let page: Page
 const folder = mkdtempSync(join(tmpdir(), 'wellround-phone-'))
 
 beforeAll(async () => {
-  site = await startSite('demo')
+  site = await startSite('demo', async (db) => {
+    await marksPhoto(db)
+    return []
+  })
   phone = await launchPhone(folder)
   page = phone.pages()[0] ?? (await phone.newPage())
   await signIn(page, site, 'technician')
@@ -23,6 +29,53 @@ afterAll(async () => {
   await site?.stop()
   rmSync(folder, { recursive: true, force: true })
 })
+
+/** A photo of a mark of the place that the demo measured worst. */
+async function marksPhoto(db: Db): Promise<void> {
+  const [entry] = db.sqlite
+    .prepare(
+      `SELECT e."id" FROM "Entry" e JOIN "Well" w ON w."id" = e."wellId"
+       WHERE e."kind" = 'place-measured' AND w."name" LIKE '%camp kitchen%'`,
+    )
+    .pluck()
+    .all()
+  const outcome = await attach(db, installer, String(entry), { name: 'mark.jpg', bytes: await photo() }, AT)
+  if (outcome.kind !== 'stored') throw new Error(outcome.kind)
+}
+const AT = `${TODAY}T12:00:00.000Z`
+
+/** A round with at least three stops that are open, and these. */
+function openRound(): { id: string; stops: string[] } {
+  const db = new Database(site.file, { readonly: true })
+  const open = `SELECT "roundId" FROM "Stop" WHERE "outcome" IS NULL GROUP BY "roundId" HAVING COUNT(*) >= 3`
+  const id = String(db.prepare(`${open} LIMIT 1`).pluck().get())
+  const stops = db
+    .prepare('SELECT "id" FROM "Stop" WHERE "roundId" = ? AND "outcome" IS NULL ORDER BY "position"')
+    .pluck()
+    .all(id)
+  db.close()
+  return { id, stops: stops.map(String) }
+}
+function stopRow(id = ''): { outcome: string | null; said: string | null; nextSteps: string } {
+  const db = new Database(site.file, { readonly: true })
+  const row = db.prepare('SELECT "outcome", "said", "nextSteps" FROM "Stop" WHERE "id" = ?').get(id)
+  db.close()
+  return row as { outcome: string | null; said: string | null; nextSteps: string }
+}
+const found = (): number => {
+  const db = new Database(site.file, { readonly: true })
+  const count = db
+    .prepare(`SELECT COUNT(*) FROM "Entry" WHERE "payload" LIKE '%"event":"found"%' AND "occurredOn" = ?`)
+    .pluck()
+    .get(TODAY)
+  db.close()
+  return Number(count)
+}
+const sendAllNow = async () => {
+  await page.goto(`${site.url}/unsent`)
+  await page.click('text=Send now')
+  await page.waitForSelector('text=Nothing waits any more')
+}
 
 const notes = (): string[] => {
   const db = new Database(site.file, { readonly: true })
@@ -177,34 +230,108 @@ describe('a day without signal', () => {
 })
 
 describe('a round', () => {
-  test('is taken along, and without signal leads to a head and closes a stop with its visit', async () => {
-    await page.goto(`${site.url}/rounds`)
-    const round = await page
-      .locator('main a[href^="/rounds/"]:not([href*="plan"])')
-      .first()
-      .getAttribute('href')
-    await page.goto(`${site.url}${round}`)
+  test('is taken along, and without signal its stops are closed in each way; sent, they stand closed', async () => {
+    const { id, stops } = openRound()
+    const round = `${site.url}/rounds/${id}`
+    await page.goto(round)
     await ready(page)
     await page.click('text=Take this round with you')
     await page.waitForSelector('text=On this phone since')
     await site.pause()
-    await page.goto(`${site.url}${round}`)
+    await page.goto(round)
     await page.waitForSelector('text=From what is on this phone, last updated')
     await expectAccessible(page)
-    await page.click('text=Find the head >> nth=0')
-    await page.waitForSelector('h1:has-text("Find ")')
+
+    await page.goto(`${round}/stops/${stops[0]}`)
+    await page.waitForSelector('h1:has-text("Close the stop at")')
     await expectAccessible(page)
-    await page.goto(`${site.url}${round}`)
-    await page.click('text=Log the visit >> nth=0')
+    await page.click('text=Done or partly')
     await page.fill('[name=date]', TODAY)
     await page.fill('[name=note]', 'PHONE-ROUND')
     await page.click('.visit-save button')
     await page.waitForSelector('text=Saved on this phone at')
-    await site.resume()
+    await page.click('text=Back to the round')
+    await page.waitForSelector('text=Closed here: done')
+
+    for (const [stop, outcome, said] of [
+      [stops[1], 'not-found', 'probed around the birch'],
+      [stops[2], 'no-access', 'bridge closed'],
+    ] as const) {
+      await page.goto(`${round}/stops/${stop}`)
+      await page.fill('[name=date]', TODAY)
+      await page.fill('[name=stopOther]', 'bring a saw')
+      await page.click('#not-reached-form button[type=submit]')
+      await page.waitForSelector('text=Choose what happened')
+      expect(await page.inputValue('[name=stopOther]')).toBe('bring a saw')
+      await page.check(`[name=stopOutcome][value=${outcome}]`)
+      await page.fill('[name=stopSaid]', said)
+      await page.click('#not-reached-form button[type=submit]')
+      await page.waitForSelector('text=Saved on this phone at')
+    }
     await page.goto(`${site.url}/unsent`)
-    await page.click('text=Send now')
-    await page.waitForSelector('text=Nothing waits any more')
+    await page.waitForSelector('text=bridge closed')
+    await expectAccessible(page)
+    for (const stop of stops.slice(0, 3)) expect(stopRow(stop).outcome).toBeNull()
+
+    await site.resume()
+    await sendAllNow()
     expect(notes()).toContain('PHONE-ROUND')
+    expect(stopRow(stops[0]).outcome).toBe('done')
+    expect(stopRow(stops[1])).toMatchObject({ outcome: 'not-found', said: 'probed around the birch' })
+    expect(stopRow(stops[2])).toMatchObject({ outcome: 'no-access', said: 'bridge closed' })
+    for (const step of ['call-owner', 'visit-again', 'bring a saw'])
+      expect(stopRow(stops[1]).nextSteps).toContain(step)
+  })
+
+  test('the sheet to a head says the same without signal, photos included, and takes the answer', async () => {
+    const well = await wellPath(page, site, 'camp kitchen')
+    const sheet = () => page.locator('.find').innerText()
+    await page.goto(`${site.url}${well}`)
+    await page.click('text=Take this well with you')
+    await page.waitForSelector('text=On this phone since')
+    await page.goto(`${site.url}${well}/find`)
+    const online = await sheet()
+    expect(online).toContain('The record does not fit together')
+    await site.pause()
+    await page.goto(`${site.url}${well}/find`)
+    await page.waitForSelector('text=From what is on this phone, last updated')
+    expect(await sheet()).toBe(online)
+    await expect
+      .poll(() => page.locator('.place-photos img').evaluate((img: HTMLImageElement) => img.naturalWidth))
+      .toBeGreaterThan(0)
+    await expectAccessible(page)
+    const before = found()
+    await page.fill('#search [name=date]', TODAY)
+    await page.click('#search button[value=found]')
+    await page.waitForSelector('text=Saved on this phone at')
+    await site.resume()
+    await sendAllNow()
+    expect(found()).toBe(before + 1)
+  })
+
+  test('what waits can be deleted and read back from its file, and then arrives', async () => {
+    const well = await wellPath(page, site, 'Orchard')
+    await page.goto(`${site.url}${well}/visit`)
+    await site.pause()
+    await log(page, 'PHONE-FILE', { name: 'lid-3.jpg', mimeType: 'image/jpeg', buffer: await photo() })
+    await page.waitForSelector('text=Saved on this phone at')
+    await page.goto(`${site.url}/unsent`)
+    const [download] = await Promise.all([page.waitForEvent('download'), page.click('text=Save as a file')])
+    const file = join(folder, 'unsent.json')
+    await download.saveAs(file)
+    await page.locator('article button:has-text("Delete")').click()
+    await page.click('text=Yes, delete the visit')
+    await page.waitForSelector('text=Nothing waits here')
+    await page.click('text=Read a saved file back')
+    await expectAccessible(page)
+    await page.setInputFiles('#read-back', file)
+    await page.waitForSelector('text=Saved on this phone: 1 record and 1 photo of the file.')
+    await page.waitForSelector('text=PHONE-FILE')
+    await site.resume()
+    const before = photos()
+    await sendAllNow()
+    expect(notes()).toContain('PHONE-FILE')
+    expect(photos()).toBe(before + 1)
   })
 })
 

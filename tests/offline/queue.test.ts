@@ -3,9 +3,10 @@ import { createHash } from 'node:crypto'
 import { IDBFactory } from 'fake-indexeddb'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { unsentFile } from '@/app/_offline/export-file'
+import { readBack } from '@/app/_offline/import-file'
 import { countUnsent, forget, listOf, saveVisit, sendAgain, wipe } from '@/app/_offline/queue'
 import { sendAll } from '@/app/_offline/send'
-import { closeStore, openStore, storageRefusal } from '@/app/_offline/store'
+import { closeStore, openStore, type QueuedVisit, storageRefusal } from '@/app/_offline/store'
 import { AGE_MAX_MS, forgetPerson, person, setPerson, take, takenData, takenList } from '@/app/_offline/taken'
 import { takePhoto } from '@/lib/exchange/batch/photo'
 import { takeBatch } from '@/lib/exchange/batch/take'
@@ -13,6 +14,7 @@ import { phoneWellSchema } from '@/lib/exchange/phone/shape'
 import { phoneWell } from '@/lib/exchange/phone/well'
 import type { Db } from '@/lib/records/db'
 import { newId } from '@/lib/records/ids'
+import { entriesOf, makeFleet, pageOf, db as rounds, roundWith } from '../records/rounds-fleet'
 import { AT, aWell, joss, TODAY } from '../setup/batch'
 import { freshDb } from '../setup/fresh-db'
 import { photo } from '../setup/hostile-files'
@@ -279,5 +281,129 @@ describe('what was taken along', () => {
     const db = await freshDb()
     const wellId = await aWell(db)
     expect(phoneWell(db, { ...joss, role: 'owner', ownerIds: ['somebody'] }, wellId)).toBeNull()
+  })
+})
+
+describe('a file of what was not sent', () => {
+  const taken = async (db: Db) => {
+    await saveVisit(await visit(db, { note: 'in the file' }), [await aPhoto()])
+    return (await unsentFile('joss', new Date(NOW))).text
+  }
+  const otherPhone = async () => {
+    await closeStore()
+    globalThis.indexedDB = new IDBFactory()
+  }
+
+  test('is read back on another phone of the same person, and arrives once from both', async () => {
+    const db = await freshDb()
+    const { world: w } = world(db)
+    const text = await taken(db)
+    expect(await sendAll('joss', true, w)).toMatchObject({ sent: 2, left: 0 })
+    await otherPhone()
+    expect(await readBack('joss', text)).toEqual({ ok: true, back: 1, photos: 1, known: 0, spoilt: 0 })
+    const list = await listOf('joss')
+    expect(list.visits).toMatchObject([{ state: 'saved', typed: { note: 'in the file' }, sentAt: null }])
+    expect(new Uint8Array(list.photos[0]?.bytes ?? new ArrayBuffer(0))).toEqual(new Uint8Array(await photo()))
+    expect(await sendAll('joss', true, w)).toMatchObject({ sent: 2, left: 0 })
+    expect(lines(db)).toBe(1)
+    expect(db.sqlite.prepare('SELECT COUNT(*) FROM "Attachment"').pluck().get()).toBe(1)
+  })
+
+  test('leaves what lies here already as it is', async () => {
+    const db = await freshDb()
+    const text = await taken(db)
+    const [one] = (await listOf('joss')).visits
+    if (!one) throw new Error('nothing was saved')
+    await saveVisit({ ...one, typed: { ...one.typed, note: 'mended since' }, savedAt: 'later' })
+    expect(await readBack('joss', text)).toEqual({ ok: true, back: 0, photos: 0, known: 1, spoilt: 0 })
+    expect((await listOf('joss')).visits).toMatchObject([{ typed: { note: 'mended since' } }])
+  })
+
+  test('is read back for nobody but its writer, and not where it is no such file', async () => {
+    const db = await freshDb()
+    const text = await taken(db)
+    await otherPhone()
+    expect(await readBack('maren', text)).toMatchObject({
+      ok: false,
+      says: expect.stringContaining('somebody else'),
+    })
+    // The name on the cover does not make its records another person's.
+    const signed = JSON.stringify({ ...JSON.parse(text), user: 'maren' })
+    expect(await readBack('maren', signed)).toEqual({ ok: true, back: 0, photos: 0, known: 0, spoilt: 2 })
+    for (const none of ['', 'null', text.slice(0, 200), '{"form":"other"}'])
+      expect(await readBack('joss', none)).toMatchObject({
+        ok: false,
+        says: expect.stringContaining('no file'),
+      })
+    const newer = JSON.stringify({ ...JSON.parse(text), version: 2 })
+    expect(await readBack('joss', newer)).toMatchObject({ ok: false, says: expect.stringContaining('newer') })
+    expect(await (await openStore()).count('items')).toBe(0)
+  })
+
+  test('with one damaged photo and one damaged record gives the rest, and says so', async () => {
+    const db = await freshDb()
+    await saveVisit(await visit(db, { note: 'second' }))
+    const file = JSON.parse(await taken(db))
+    file.photos[0].base64 = Buffer.from('something else').toString('base64')
+    const at = file.records.findIndex((one: { typed: { note: string } }) => one.typed.note === 'second')
+    file.records[at].typed = 7
+    await otherPhone()
+    expect(await readBack('joss', JSON.stringify(file))).toEqual({
+      ok: true,
+      back: 1,
+      photos: 0,
+      known: 0,
+      spoilt: 2,
+    })
+  })
+})
+
+describe('a record of a newer form', () => {
+  test('is refused by the server in words, and stays on the phone', async () => {
+    const db = await freshDb()
+    const { world: w } = world(db)
+    const one = await visit(db, { note: 'from a newer page' })
+    await saveVisit(one)
+    const newer = { ...(await listOf('joss')).visits[0], version: 2 } as unknown as QueuedVisit
+    await (await openStore()).put('items', newer)
+    await saveVisit(await visit(db, { note: 'of today' }))
+    expect(await sendAll('joss', true, w)).toMatchObject({ sent: 1, left: 1, reached: true })
+    const kept = (await listOf('joss')).visits.find(({ id }) => id === one.id)
+    expect(kept).toMatchObject({
+      state: 'refused',
+      typed: one.typed,
+      why: [{ wrong: expect.stringContaining('form 2') }],
+    })
+    expect(lines(db)).toBe(1)
+  })
+})
+
+describe('a stop that was closed on the phone', () => {
+  test.each([
+    ['not-found', 'probed around the birch', 'search'],
+    ['no-access', 'bridge closed', 'call-owner'],
+  ])('as %s is closed by what is sent, with its next steps, once', async (outcome, said, step) => {
+    await makeFleet()
+    const { world: w } = world(rounds)
+    const roundId = await roundWith(['R1'])
+    const [stop] = pageOf(roundId).stops
+    if (!stop) throw new Error('the round has no stop')
+    const id = newId()
+    const closing = { stopId: stop.id, stopOutcome: outcome, stopSaid: said, stopMadeAt: AT }
+    const typed = { visitId: id, date: TODAY, ...closing, [`step:${step}`]: 'yes', stopOther: 'bring a saw' }
+    const own = { id, user: 'joss', wellId: stop.wellId, label: 'R1', units: 'us' as const, savedAt: AT }
+    await saveVisit({ ...own, typed: { ...typed, stopSaid: '' }, stopId: stop.id })
+    await sendAll('joss', true, w)
+    const [refused] = (await listOf('joss')).visits
+    expect(refused).toMatchObject({ state: 'refused', why: [{ field: 'stopSaid' }] })
+    expect(refused?.typed.stopOther).toBe('bring a saw')
+    await saveVisit({ ...own, typed, stopId: stop.id })
+    expect(await sendAll('joss', true, w)).toMatchObject({ left: 0 })
+    await saveVisit({ ...own, typed, stopId: stop.id })
+    expect(await sendAll('joss', true, w)).toMatchObject({ left: 0 })
+    const [closed] = pageOf(roundId).stops
+    expect(closed).toMatchObject({ outcome, said, visitId: id })
+    expect(closed?.nextSteps.map(({ kind }) => kind)).toEqual(expect.arrayContaining([step, 'other']))
+    expect(entriesOf('R1')).toBe(2)
   })
 })

@@ -22,7 +22,7 @@ function LeftPhoto({ photo }: { photo: QueuedPhoto }) {
       <h3>Photo {photo.name}</h3>
       <PhotoPicture photo={photo} words={`Photo ${photo.name}`} />
       <p>Saved on this phone. Its visit has been sent; the photo follows.</p>
-      <WhyNotSent why={photo.why} />
+      <WhyNotSent of={photo} />
       <p className="row">
         {sure ? (
           <button type="button" className="button button-quiet" onClick={() => forget(photo.id)}>

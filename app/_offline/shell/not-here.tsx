@@ -1,11 +1,10 @@
 import { useEffect, useState } from 'react'
-import type { Taken } from '../store'
 import { words } from '../take-along'
-import { takenList } from '../taken'
+import { type TakenLine, takenList } from '../taken'
 
 /** Said where a page is not on the phone, with what is: a place to go on from, not an error. */
 export function NotHere({ user, what = 'This page' }: { user: string; what?: string }) {
-  const [taken, setTaken] = useState<Omit<Taken, 'data'>[]>([])
+  const [taken, setTaken] = useState<TakenLine[]>([])
   useEffect(() => {
     document.title = 'No signal – Wellround'
     void takenList(user, Date.now()).then(setTaken)

@@ -8,7 +8,7 @@ import {
   takenWellSchema,
 } from '@/lib/exchange/phone/shape'
 import { paths } from '@/lib/paths'
-import { openStore } from '../store'
+import { openStore, type Picture } from '../store'
 import { type Person, roundKey, takenData, takenList, wellKey } from '../taken'
 import { OfflineFind } from './find-page'
 import { NotHere } from './not-here'
@@ -53,7 +53,7 @@ async function wellPages(who: Person, id: string, page: string, stopId: string |
     case 'visit':
       return <OfflineVisit {...{ who, well, zone, takenAt }} stop={await stopOf(who.id, stopId)} />
     case 'find':
-      return <OfflineFind {...{ well, takenAt }} />
+      return <OfflineFind {...{ who, well, zone, takenAt }} pictures={found.pictures} />
     default:
       return <NotHere user={who.id} />
   }
@@ -72,20 +72,22 @@ async function mendPage(who: Person, id: string): Promise<ReactNode> {
   return <OfflineVisit who={who} {...found.data} takenAt={found.takenAt} mend={mend} stop={stop} />
 }
 
-type Found = { data: TakenWell; takenAt: string }
+type Found = { data: TakenWell; takenAt: string; pictures: readonly Picture[] }
 
 /** A well that was taken along by itself, or with a round; the newer of the two. */
 async function wellOf(user: string, id: string): Promise<Found | null> {
   const own = await takenData(wellKey(id), user, takenWellSchema, Date.now())
   const founds: Found[] = own ? [own] : []
-  for (const { data, takenAt } of await roundsOf(user)) {
+  for (const { data, takenAt, pictures } of await roundsOf(user)) {
     const well = data.round.wells.find((one) => one.id === id)
-    if (well) founds.push({ data: { version: 1, zone: data.zone, well }, takenAt })
+    if (well) founds.push({ data: { version: 1, zone: data.zone, well }, takenAt, pictures })
   }
   return founds.sort((a, b) => (a.takenAt < b.takenAt ? 1 : -1))[0] ?? null
 }
 
-async function roundsOf(user: string): Promise<{ data: TakenRound; takenAt: string }[]> {
+async function roundsOf(
+  user: string,
+): Promise<{ data: TakenRound; takenAt: string; pictures: readonly Picture[] }[]> {
   const rounds = (await takenList(user, Date.now())).filter(({ key }) => key.startsWith(roundKey('')))
   const founds = await Promise.all(
     rounds.map(({ key }) => takenData(key, user, takenRoundSchema, Date.now())),
@@ -117,7 +119,7 @@ async function asked(wellId: string): Promise<Found | null> {
   try {
     const answer = await fetch(paths.phoneWell(wellId), { cache: 'no-store' })
     const parsed = takenWellSchema.safeParse(answer.ok ? await answer.json() : null)
-    return parsed.success ? { data: parsed.data, takenAt: new Date().toISOString() } : null
+    return parsed.success ? { data: parsed.data, takenAt: new Date().toISOString(), pictures: [] } : null
   } catch {
     // No signal: the page says that the form is not on this phone.
     return null

@@ -1,11 +1,15 @@
 import { useEffect, useState } from 'react'
-import type { QueuedPhoto } from '../store'
+
+/** Written here and not sent yet, or taken along. */
+type Lying = { bytes: ArrayBuffer; type: string } | { blob: Blob }
 
 /** A photo as it lies on the phone. */
-export function PhotoPicture({ photo, words }: { photo: QueuedPhoto; words: string }) {
+export function PhotoPicture({ photo, words }: { photo: Lying; words: string }) {
   const [url, setUrl] = useState<string | null>(null)
   useEffect(() => {
-    const made = URL.createObjectURL(new Blob([photo.bytes], { type: photo.type }))
+    const made = URL.createObjectURL(
+      'blob' in photo ? photo.blob : new Blob([photo.bytes], { type: photo.type }),
+    )
     setUrl(made)
     return () => URL.revokeObjectURL(made)
   }, [photo])

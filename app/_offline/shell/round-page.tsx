@@ -53,10 +53,10 @@ function useClosings(user: string): ReadonlyMap<string, QueuedVisit> {
 function ClosedHere({ closing }: { closing: QueuedVisit }) {
   const outcome = STOP_OUTCOMES.find((known) => known === closing.typed.stopOutcome)
   return (
-    <p>
-      {outcome ? `Closed here: ${OUTCOME_WORDS[outcome].toLowerCase()}. ` : 'Closed here. '}
+    <>
+      <p>Closed here{outcome ? `: ${OUTCOME_WORDS[outcome].toLowerCase()}` : ''}.</p>
       <StateOf visit={closing} />
-    </p>
+    </>
   )
 }
 

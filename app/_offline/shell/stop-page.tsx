@@ -1,18 +1,17 @@
-import { type FormEvent, useEffect, useMemo, useState } from 'react'
+import { useEffect, useMemo } from 'react'
 import { v7 } from 'uuid'
 import { CloseStop } from '@/app/(desk)/_rounds/close-stop'
 import { NotReachedFields } from '@/app/(desk)/rounds/[roundId]/stops/[stopId]/not-reached-fields'
 import { PageHead } from '@/app/ui/page-head'
-import type { Asking } from '@/app/ui/with-questions'
 import { todayIn } from '@/lib/clock'
 import type { PhoneRound, PhoneStop } from '@/lib/exchange/phone/shape'
-import { typedFields } from '@/lib/forms/form'
 import { readNotReached } from '@/lib/forms/round-closing'
-import { type About, askedAgain, keepVisit } from '../keep-visit'
+import type { About } from '../keep-visit'
 import { KeptOnPhone } from '../kept-on-phone'
 import type { QueuedVisit } from '../store'
 import { words } from '../take-along'
 import type { Person } from '../taken'
+import { useKeeping } from './use-keeping'
 
 type StopProps = { who: Person; round: PhoneRound; stop: PhoneStop; zone: string; takenAt: string }
 
@@ -65,35 +64,15 @@ export function MendNotReached({
   )
 }
 
-const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
-
 type FormProps = { about: About; stopId: string; by: string; zone: string; mend?: QueuedVisit }
 
 function NotReached({ about, stopId, by, zone, mend }: FormProps) {
-  const [state, setState] = useState<Asking>(mend ? askedAgain(mend, mend.typed) : FRESH)
-  const [pending, setPending] = useState(false)
   const visitId = useMemo(() => mend?.id ?? v7(), [mend])
   const day = todayIn(zone, Date.now())
-  const onSubmit = async (event: FormEvent<HTMLFormElement>) => {
-    event.preventDefault()
-    if (pending) return
-    const form = new FormData(event.currentTarget)
-    const typed = typedFields(form)
-    const reading = readNotReached(typed, about.wellId, new Date().toISOString(), day)
-    if (!reading.ok) {
-      setState({ typed, errors: reading.errors, questions: {} })
-      return
-    }
-    setPending(true)
-    setState(await keepVisit(form, about))
-    setPending(false)
-  }
-  if (state.done) return <KeptOnPhone says={state.done} wellId={about.wellId} roundId={about.roundId} />
-  return (
-    <NotReachedFields
-      draftKey={about.draftKey}
-      {...{ stopId, visitId, day, by }}
-      sending={{ state, pending, form: { onSubmit } }}
-    />
+  const sending = useKeeping(about, mend, (typed) =>
+    readNotReached(typed, about.wellId, new Date().toISOString(), day),
   )
+  const { done } = sending.state
+  if (done) return <KeptOnPhone says={done} wellId={about.wellId} roundId={about.roundId} />
+  return <NotReachedFields draftKey={about.draftKey} {...{ stopId, visitId, day, by, sending }} />
 }

@@ -4,17 +4,18 @@ import { download, unsentFile } from '../export-file'
 import { clock } from '../keep-visit'
 import { countUnsent, listOf, onChanged } from '../queue'
 import { sendAll } from '../send'
-import type { QueuedPhoto, QueuedVisit, Taken } from '../store'
+import type { QueuedPhoto, QueuedVisit } from '../store'
 import { words } from '../take-along'
-import { takenList } from '../taken'
+import { type TakenLine, takenList } from '../taken'
 import { LeftPhotos } from './left-photos'
+import { ReadBackFile } from './read-back'
 import { UnsentVisit } from './unsent-visit'
 
 type Seen = {
   visits: QueuedVisit[]
   photos: QueuedPhoto[]
   others: number
-  taken: Omit<Taken, 'data'>[]
+  taken: TakenLine[]
   stays: boolean
 }
 
@@ -71,9 +72,7 @@ export function UnsentPage({ user }: { user: string }) {
       ) : null}
       <section aria-labelledby="waiting" className="stack">
         <h2 id="waiting">Not sent yet</h2>
-        {waiting.length === 0 ? (
-          <p className="muted">Nothing waits here: every visit has been sent.</p>
-        ) : null}
+        {waiting.length === 0 ? <p className="muted">Nothing waits here.</p> : null}
         {waiting.map((visit) => (
           <UnsentVisit
             key={visit.id}
@@ -86,6 +85,7 @@ export function UnsentPage({ user }: { user: string }) {
       </section>
       <Arrived visits={seen.visits.filter(({ state }) => state === 'sent')} />
       <TakenAlong taken={seen.taken} />
+      <ReadBackFile user={user} />
       {waiting.length > 0 && !seen.stays ? (
         <p className="muted text">
           This browser did not promise to keep what waits here when the phone runs short of room. Send it
@@ -121,7 +121,7 @@ function Arrived({ visits }: { visits: readonly QueuedVisit[] }) {
   )
 }
 
-function TakenAlong({ taken }: { taken: readonly Omit<Taken, 'data'>[] }) {
+function TakenAlong({ taken }: { taken: readonly TakenLine[] }) {
   return (
     <section aria-labelledby="along" className="stack-tight">
       <h2 id="along">Taken along</h2>

@@ -2,10 +2,9 @@ import { useState } from 'react'
 import { forget, sendAgain } from '../queue'
 import { sendAll } from '../send'
 import type { QueuedPhoto, QueuedVisit } from '../store'
-import { words } from '../take-along'
 import { saidOf } from '../words-of-fields'
 import { PhotoPicture } from './photo-picture'
-import { StateOf, WhyNotSent } from './state-of'
+import { StateOf } from './state-of'
 
 /** One visit that waits: what was typed, its photos, how it stands and why, and what can be done about it. */
 export function UnsentVisit({
@@ -18,19 +17,15 @@ export function UnsentVisit({
   user: string
 }) {
   const [sure, setSure] = useState(false)
-  const { id, label, savedAt, typed, why } = visit
+  const { id, label, typed } = visit
   const again = async () => {
     await sendAgain(id)
     await sendAll(user, true)
   }
   return (
     <article className="sheet stack-tight" aria-labelledby={`visit-${id}`}>
-      <h3 id={`visit-${id}`}>Visit to {label}</h3>
-      <p>
-        <StateOf visit={visit} />{' '}
-        {visit.state === 'saved' ? null : <span className="muted">saved here {words(savedAt)}</span>}
-      </p>
-      <WhyNotSent why={why} />
+      <h3 id={`visit-${id}`}>{visit.stopId ? `Stop at ${label}` : `Visit to ${label}`}</h3>
+      <StateOf visit={visit} />
       <dl className="unsent-said">
         {saidOf(typed).map(({ field, what, text }) => (
           <div key={field}>

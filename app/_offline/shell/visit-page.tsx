@@ -1,21 +1,19 @@
-import { type FormEvent, useEffect, useMemo, useState } from 'react'
+import { useEffect, useMemo } from 'react'
 import { v7 } from 'uuid'
 import type { StopToClose } from '@/app/(desk)/_rounds/stop-to-close'
 import { VisitFields } from '@/app/(desk)/wells/[wellId]/visit/visit-fields'
 import { visitWords } from '@/app/(desk)/wells/[wellId]/visit/visit-words'
 import { ChainBanner } from '@/app/ui/chain-banner'
 import { PageHead } from '@/app/ui/page-head'
-import type { Asking } from '@/app/ui/with-questions'
 import { todayIn } from '@/lib/clock'
 import type { PhoneWell } from '@/lib/exchange/phone/shape'
-import { typedFields } from '@/lib/forms/form'
 import { readVisit } from '@/lib/forms/visit-form'
 import { paths } from '@/lib/paths'
-import { askedAgain, keepVisit } from '../keep-visit'
 import { KeptOnPhone } from '../kept-on-phone'
 import type { QueuedVisit } from '../store'
 import { words } from '../take-along'
 import type { Person } from '../taken'
+import { useKeeping } from './use-keeping'
 
 type Props = {
   who: Person
@@ -27,12 +25,8 @@ type Props = {
   stop: StopToClose | null
 }
 
-const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
-
 /** The visit form without signal: the same fields, read by the same rules against what the phone knows of the well. */
 export function OfflineVisit({ who, well, zone, takenAt, mend, stop }: Props) {
-  const [state, setState] = useState<Asking>(mend ? askedAgain(mend, mend.typed) : FRESH)
-  const [pending, setPending] = useState(false)
   const visitId = useMemo(() => mend?.id ?? v7(), [mend])
   const day = todayIn(zone, Date.now())
   // A record is read in the units that it was typed in.
@@ -42,28 +36,11 @@ export function OfflineVisit({ who, well, zone, takenAt, mend, stop }: Props) {
     document.title = `Visit to ${well.label} – Wellround`
   }, [well])
 
-  const onSubmit = async (event: FormEvent<HTMLFormElement>) => {
-    event.preventDefault()
-    if (pending) return
-    const form = new FormData(event.currentTarget)
-    const typed = typedFields(form)
-    const reading = readVisit(typed, { ...well, wellId: well.id, today: day, system: units })
-    if (!reading.ok) {
-      setState({ typed, errors: reading.errors, questions: reading.questions })
-      return
-    }
-    setPending(true)
-    const about = {
-      user: who.id,
-      wellId: well.id,
-      label: well.label,
-      units,
-      draftKey,
-      roundId: stop?.roundId,
-    }
-    setState(await keepVisit(form, about))
-    setPending(false)
-  }
+  const about = { user: who.id, wellId: well.id, label: well.label, units, draftKey, roundId: stop?.roundId }
+  const sending = useKeeping(about, mend, (typed) =>
+    readVisit(typed, { ...well, wellId: well.id, today: day, system: units }),
+  )
+  const { done } = sending.state
   return (
     <>
       <ChainBanner wellId={well.id} chains={well.chains} units={well.units} linked={false} />
@@ -76,8 +53,8 @@ export function OfflineVisit({ who, well, zone, takenAt, mend, stop }: Props) {
         From what is on this phone, last updated {words(takenAt)}. Odd readings are asked about here; some
         questions can only be asked when it is sent.
       </p>
-      {state.done ? (
-        <KeptOnPhone says={state.done} wellId={well.id} roundId={stop?.roundId} />
+      {done ? (
+        <KeptOnPhone says={done} wellId={well.id} roundId={stop?.roundId} />
       ) : (
         <VisitFields
           draftKey={draftKey}
@@ -87,7 +64,7 @@ export function OfflineVisit({ who, well, zone, takenAt, mend, stop }: Props) {
           stop={stop}
           models={[]}
           {...visitWords(well, day, units)}
-          sending={{ state, pending, form: { onSubmit } }}
+          sending={sending}
         />
       )}
     </>

@@ -1,21 +1,27 @@
 import type { ReactNode } from 'react'
+import type { MeasuredPlace, PlacePhoto, PlaceSheet } from '@/lib/domain/logbook/place-record'
 import { sayReach } from '@/lib/domain/logbook/place-words'
 import { type FindStep, type Fix, findIt, letterOf, sayStep } from '@/lib/domain/place'
 import { formatNumber, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
-import type { WellPlace } from '@/lib/records/place'
 import { FromHere } from './from-here'
 import { PlaceDrawing } from './place-drawing'
 import { PlacePhotos } from './place-photos'
 
 type Props = {
-  place: WellPlace
+  place: PlaceSheet & {
+    measured: Pick<MeasuredPlace, 'fact'> | null
+    well: { access: string | null }
+    photos: readonly PlacePhoto[]
+  }
   units: UnitSystem
   /** Stands beside the drawing on paper: the code that leads back to this page. */
   code?: ReactNode
+  /** The photos, where they do not come from the server. */
+  pictures?: ReactNode
 }
 
 /** The way to a buried head, step by step: read on a phone at the site, or printed on one page. */
-export function FindSheet({ place, units, code }: Props) {
+export function FindSheet({ place, units, code, pictures }: Props) {
   const { measured, found, asBuilt, declinationDeg, well, photos } = place
   const steps = findIt(asBuilt, null, declinationDeg, units)
   const wrong = found?.findings.filter((finding) => finding.kind === 'wrong') ?? []
@@ -44,7 +50,7 @@ export function FindSheet({ place, units, code }: Props) {
       <ol className="find-steps">
         {steps.map((step) => (
           <li key={step.kind}>
-            <Step step={step} units={units} photos={photos} />
+            <Step step={step} units={units} pictures={pictures ?? <PlacePhotos photos={photos} />} />
             {step.kind === 'go-to' ? (
               <FromHere target={step.fix} declinationDeg={declinationDeg} units={units} />
             ) : null}
@@ -56,7 +62,7 @@ export function FindSheet({ place, units, code }: Props) {
   )
 }
 
-function Step({ step, units, photos }: { step: FindStep; units: UnitSystem; photos: WellPlace['photos'] }) {
+function Step({ step, units, pictures }: { step: FindStep; units: UnitSystem; pictures: ReactNode }) {
   switch (step.kind) {
     case 'go-to':
       return <GoTo fix={step.fix} units={units} />
@@ -66,7 +72,7 @@ function Step({ step, units, photos }: { step: FindStep; units: UnitSystem; phot
       return (
         <>
           <h2>Look around for the marks</h2>
-          <PlacePhotos photos={photos} />
+          {pictures}
         </>
       )
     case 'swing':

@@ -9,7 +9,7 @@ const SEEN_PT = 2
 /** Where on its tape a length stands: nearer to the mark, so that lengths do not meet at the head. */
 const NEAR_MARK = 0.42
 
-type Props = { measured: MeasuredPlace; found: PlaceFound; units: UnitSystem }
+type Props = { measured: Pick<MeasuredPlace, 'fact'>; found: PlaceFound; units: UnitSystem }
 
 /** Marks, tapes and head to scale, drawn on the server; the table of ties beside it says the same. */
 export function PlaceDrawing({ measured, found, units }: Props) {
@@ -67,7 +67,7 @@ function shown({ choice, located }: PlaceFound): readonly Candidate[] {
   return located?.kind === 'located' ? located.candidates : []
 }
 
-type TapesProps = { measured: MeasuredPlace; drawing: Drawing; units: UnitSystem }
+type TapesProps = { measured: Pick<MeasuredPlace, 'fact'>; drawing: Drawing; units: UnitSystem }
 
 /** Lines first, then lengths: no line crosses a number. */
 function Tapes({ measured, drawing, units }: TapesProps) {

@@ -1,8 +1,8 @@
+import type { PlacePhoto } from '@/lib/domain/logbook/place-record'
 import { paths } from '@/lib/paths'
-import type { AttachmentRow } from '@/lib/records/attachments'
 
 /** Photos of the marks, the sketch and the way in, each with what it shows. */
-export function PlacePhotos({ photos }: { photos: readonly AttachmentRow[] }) {
+export function PlacePhotos({ photos }: { photos: readonly PlacePhoto[] }) {
   if (photos.length === 0) return null
   return (
     <ul className="place-photos">
@@ -21,7 +21,7 @@ export function PlacePhotos({ photos }: { photos: readonly AttachmentRow[] }) {
   )
 }
 
-export const aboutWords = ({ about }: AttachmentRow): string => {
+export const aboutWords = ({ about }: PlacePhoto): string => {
   if (about === null) return 'Photo of the place'
   if (about === 'sketch') return 'The sketch'
   return about === 'way in' ? 'The way in' : about === 'head' ? 'The head' : `The mark: ${about}`

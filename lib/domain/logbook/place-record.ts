@@ -40,6 +40,34 @@ export type PlaceFound = {
   findings: PlaceFinding[]
 }
 
+/** A photo of a place; `about` says what it shows: a mark by its name, "sketch", "head", "way in", or null. */
+export type PlacePhoto = { id: string; about: string | null }
+
+/** All that leads to a head, as a find sheet shows it: made the same on the server and on a phone without signal. */
+export type PlaceSheet = {
+  found: PlaceFound | null
+  asBuilt: AsBuiltPlace
+  /** Declination that was entered with the measurement, degrees, east positive. */
+  declinationDeg: number | null
+}
+
+/** What a find sheet shows of a measured place and its photos; `fact` null where it was never measured. */
+export function placeSheet(
+  fact: PlaceFact | null,
+  register: LatLon | null,
+  photos: readonly PlacePhoto[],
+  system: UnitSystem,
+): PlaceSheet {
+  const found = fact && placeFound(fact, register, system)
+  const photoOf = (about: string) => photos.find((photo) => photo.about === about)?.id ?? null
+  const photoIds = photos.map((photo) => photo.id)
+  return {
+    found,
+    asBuilt: asBuiltPlace(fact, found, register, photoOf, photoIds),
+    declinationDeg: fact?.declinationDeg ?? null,
+  }
+}
+
 /** The measurements of a place that stand, the latest first: it is the one that counts. */
 export function measuredPlaces(facts: readonly CurrentFact[]): MeasuredPlace[] {
   return facts

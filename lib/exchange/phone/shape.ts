@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { placeMeasured } from '@/lib/domain/logbook/place-kinds'
 import { plannedDuty, STOP_OUTCOMES } from '@/lib/domain/place'
 
 /**
@@ -49,20 +50,25 @@ export const phoneWellSchema = z.object({
   hours: meter,
   volume: meter,
   last: z.record(z.string(), lastReading),
-  /** The way to the buried head, in words; `target` for the distance from where the phone stands. */
-  find: z.object({
-    target: z
-      .object({ latitude: z.number(), longitude: z.number(), accuracyM: z.number().nullable() })
-      .nullable(),
-    declinationDeg: z.number().nullable(),
-    steps: z.array(z.object({ title: z.string(), lines: z.array(z.string()) })),
+  /** What leads to the buried head: the phone makes the same find sheet from it. Photos come along by their ids. */
+  place: z.object({
+    measured: z.object({ on: day, byName: z.string().nullable(), fact: placeMeasured }).nullable(),
+    photos: z.array(z.object({ id: z.string(), about: z.string().nullable() })),
+    earlier: z.boolean(),
+    lastSearch: z.object({ on: day, found: z.boolean() }).nullable(),
   }),
   units: z.enum(['us', 'metric']),
 })
 export type PhoneWell = z.infer<typeof phoneWellSchema>
 
 /** What a phone is handed for a well that is taken along. `zone`: where days begin and end for the outfit. */
-export const takenWellSchema = z.object({ version: z.literal(1), zone: z.string(), well: phoneWellSchema })
+/** `pictures` are the ids of the photos that come along. */
+export const takenWellSchema = z.object({
+  version: z.literal(1),
+  zone: z.string(),
+  pictures: z.array(z.string()).optional(),
+  well: phoneWellSchema,
+})
 export type TakenWell = z.infer<typeof takenWellSchema>
 
 const phoneStopSchema = z.object({
@@ -92,5 +98,15 @@ export const phoneRoundSchema = z.object({
 export type PhoneRound = z.infer<typeof phoneRoundSchema>
 
 /** What a phone is handed for a round: nothing of any other round or well. */
-export const takenRoundSchema = z.object({ version: z.literal(1), zone: z.string(), round: phoneRoundSchema })
+export const takenRoundSchema = z.object({
+  version: z.literal(1),
+  zone: z.string(),
+  pictures: z.array(z.string()).optional(),
+  round: phoneRoundSchema,
+})
 export type TakenRound = z.infer<typeof takenRoundSchema>
+
+/** The photos of the places of wells, which a phone fetches one by one. */
+export const photoIds = (wells: readonly PhoneWell[]): string[] => [
+  ...new Set(wells.flatMap(({ place }) => place.photos.map(({ id }) => id))),
+]

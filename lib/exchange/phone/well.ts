@@ -6,7 +6,6 @@ import { logbookOf } from '@/lib/records/logbook-of-well'
 import { wellPlace } from '@/lib/records/place'
 import { visitSetting } from '@/lib/records/visit-context'
 import { wellPage } from '@/lib/records/wells'
-import { findWords } from './find-words'
 import { type PhoneWell, phoneWellSchema } from './shape'
 
 /** Readings that a new one is held against on the phone; an older one is asked about by the server. */
@@ -38,11 +37,7 @@ export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | n
     last: Object.fromEntries(
       Object.entries(setting.last).map(([field, { on, reading }]) => [field, { on, typed: reading.typed }]),
     ),
-    find: {
-      target: place.asBuilt.fix,
-      declinationDeg: place.declinationDeg,
-      steps: findWords(place, viewer.units),
-    },
+    place: { ...place, lastSearch: place.searches[0] ?? null },
     units: viewer.units,
   })
 }

@@ -19,7 +19,7 @@ export async function saveSearch(wellId: string, _before: Asking, form: FormData
   const setting = visitSetting(db, viewer, wellId)
   if (!setting) notFound()
   const typed = typedFields(form)
-  const outcome = typed.outcome === 'found' ? 'found' : 'not-found'
+  const outcome = typed.event === 'found' ? 'found' : 'not-found'
   const day = today()
   const { visitId = '', date = '', by = '', note = '' } = typed
   const fields = { visitId, date, by, note, event: outcome }

@@ -1,9 +1,15 @@
 import Link from 'next/link'
+import type { PlaceSheet } from '@/lib/domain/logbook/place-record'
 import { paths } from '@/lib/paths'
-import type { WellPlace } from '@/lib/records/place'
+
+type Tried = Pick<PlaceSheet, 'found' | 'asBuilt'> & {
+  well: { id: string }
+  /** Whether the place was measured before that, too. */
+  earlier: boolean
+}
 
 /** What to try when the head does not show up: first what this record leaves open, then what is usual. */
-export function NextTries({ place, open }: { place: WellPlace; open: boolean }) {
+export function NextTries({ place, open }: { place: Tried; open: boolean }) {
   return (
     <details className="section no-print" open={open}>
       <summary>Not there? What to try next</summary>
@@ -24,7 +30,7 @@ export function NextTries({ place, open }: { place: WellPlace; open: boolean }) 
   )
 }
 
-function ofRecord({ found, asBuilt, history, measured }: WellPlace): string[] {
+function ofRecord({ found, asBuilt, earlier }: Tried): string[] {
   const { located, choice } = found ?? {}
   const misfit = located?.kind === 'located' ? located.misfit : null
   const suspects = misfit?.kind === 'does-not-fit' ? misfit.suspects : []
@@ -41,7 +47,7 @@ function ofRecord({ found, asBuilt, history, measured }: WellPlace): string[] {
           'Hold the tapes level, then once more along the ground: on a slope a tape that lay on it reaches too far.',
         ]
       : []),
-    ...(history.filter((line) => line.id !== measured?.id).length > 0
+    ...(earlier
       ? ['Go by an earlier measurement: the latest may have been taken from a mark that was moved.']
       : []),
   ]

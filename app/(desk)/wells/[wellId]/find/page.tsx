@@ -71,7 +71,13 @@ export default async function FindPage({ params, searchParams }: Props) {
       />
       <section className="sheet stack no-print" aria-labelledby="outcome">
         <h2 id="outcome">Did you find it?</h2>
-        <SearchForm action={saveSearch.bind(null, wellId)} visitId={newId()} day={today()} by={viewer.name} />
+        <SearchForm
+          action={saveSearch.bind(null, wellId)}
+          about={{ user: viewer.userId, wellId, label: well.label, units, draftKey: `find-${wellId}` }}
+          visitId={newId()}
+          day={today()}
+          by={viewer.name}
+        />
       </section>
       <NextTries place={place} open={saved === 'not-found' || last?.found === false} />
     </>

@@ -1,44 +1,20 @@
 'use client'
 
-import { useActionState } from 'react'
-import { ErrorSummary } from '@/app/ui/error-summary'
-import { Field, TextArea } from '@/app/ui/field'
+import { type About, keepVisit } from '@/app/_offline/keep-visit'
+import { KeptOnPhone } from '@/app/_offline/kept-on-phone'
+import { useSending } from '@/app/ui/use-sending'
 import type { Asking } from '@/app/ui/with-questions'
-import type { Day } from '@/lib/domain/quantity/day'
+import { SearchFields, type SearchProps } from './search-fields'
 
-type Props = {
+type Props = SearchProps & {
   action: (before: Asking, form: FormData) => Promise<Asking>
-  visitId: string
-  day: Day
-  by: string
+  about: About
 }
 
-/** Two large buttons: found, or not. Each writes its line into the logbook. */
-export function SearchForm({ action, visitId, day, by }: Props) {
-  const [state, send] = useActionState(action, { typed: {}, errors: {}, questions: {} })
-  return (
-    <form className="form" noValidate id="search" action={send}>
-      <ErrorSummary state={state} />
-      <input type="hidden" name="visitId" value={state.typed.visitId ?? visitId} />
-      <div className="fields">
-        <Field state={state} name="date" label="Day" type="date" initial={day} />
-        <Field state={state} name="by" label="Looked for by" initial={by} autoComplete="name" />
-      </div>
-      <TextArea
-        state={state}
-        name="note"
-        label="Note (optional)"
-        hint="What has changed, which tie was out, where you probed"
-        rows={2}
-      />
-      <div className="row find-outcome">
-        <button type="submit" name="outcome" value="found" className="button">
-          Found
-        </button>
-        <button type="submit" name="outcome" value="not-found" className="button button-quiet">
-          Not found
-        </button>
-      </div>
-    </form>
-  )
+/** Whether the head was found. Where the signal fails the answer is kept on the phone. */
+export function SearchForm({ action, about, ...props }: Props) {
+  const sending = useSending(action, (form) => keepVisit(form, about))
+  const { done } = sending.state
+  if (done) return <KeptOnPhone says={done} wellId={about.wellId} />
+  return <SearchFields {...props} sending={sending} />
 }

@@ -1,7 +1,7 @@
 import { currentSession } from '@/app/ui/session'
 import { zone } from '@/lib/clock'
 import { phoneRound } from '@/lib/exchange/phone/round'
-import type { TakenRound } from '@/lib/exchange/phone/shape'
+import { photoIds, type TakenRound } from '@/lib/exchange/phone/shape'
 import { getDb } from '@/lib/records/open'
 
 /** One round with its wells as a phone carries it. Not there for anybody outside the desk. */
@@ -11,6 +11,6 @@ export async function GET(_request: Request, { params }: { params: Promise<{ rou
   const round =
     session && session.viewer.role !== 'owner' ? phoneRound(await getDb(), session.viewer, roundId) : null
   if (!round) return new Response('Not found', { status: 404 })
-  const taken: TakenRound = { version: 1, zone: zone(), round }
+  const taken: TakenRound = { version: 1, zone: zone(), pictures: photoIds(round.wells), round }
   return Response.json(taken, { headers: { 'Cache-Control': 'no-store' } })
 }

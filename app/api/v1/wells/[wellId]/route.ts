@@ -1,6 +1,6 @@
 import { currentSession } from '@/app/ui/session'
 import { zone } from '@/lib/clock'
-import type { TakenWell } from '@/lib/exchange/phone/shape'
+import { photoIds, type TakenWell } from '@/lib/exchange/phone/shape'
 import { phoneWell } from '@/lib/exchange/phone/well'
 import { getDb } from '@/lib/records/open'
 
@@ -11,6 +11,6 @@ export async function GET(_request: Request, { params }: { params: Promise<{ wel
   const well =
     session && session.viewer.role !== 'owner' ? phoneWell(await getDb(), session.viewer, wellId) : null
   if (!well) return new Response('Not found', { status: 404 })
-  const taken: TakenWell = { version: 1, zone: zone(), well }
+  const taken: TakenWell = { version: 1, zone: zone(), pictures: photoIds([well]), well }
   return Response.json(taken, { headers: { 'Cache-Control': 'no-store' } })
 }

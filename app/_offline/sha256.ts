@@ -1,0 +1,5 @@
+/** SHA-256 of a file's bytes in hexadecimal, as the server reckons it. */
+export async function sha256(bytes: ArrayBuffer): Promise<string> {
+  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))
+  return [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('')
+}
