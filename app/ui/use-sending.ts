@@ -3,6 +3,7 @@
 import { unstable_rethrow } from 'next/navigation'
 import { type FormEvent, startTransition, useActionState } from 'react'
 import { typedFields } from '@/lib/forms/form'
+import { formOf } from './form-of'
 import type { Asking } from './with-questions'
 
 const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
@@ -43,11 +44,6 @@ export function useSending(action: Sent, keep?: (form: FormData) => Promise<Aski
     startTransition(() => send(form))
   }
   return { state: sent ?? plain, pending, form: { action: plainAction, onSubmit } }
-}
-
-/** What stands in a form, with the button that sent it. */
-export function formOf({ currentTarget, nativeEvent }: FormEvent<HTMLFormElement>): FormData {
-  return new FormData(currentTarget, nativeEvent instanceof SubmitEvent ? nativeEvent.submitter : null)
 }
 
 type Sent = (before: Asking, form: FormData) => Promise<Asking>

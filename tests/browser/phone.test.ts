@@ -71,10 +71,21 @@ const found = (): number => {
   db.close()
   return Number(count)
 }
+/** The page sends by itself when it is opened; what waits out a failure of a moment ago goes by the button. */
 const sendAllNow = async () => {
   await page.goto(`${site.url}/unsent`)
-  await page.click('text=Send now')
-  await page.waitForSelector('text=Nothing waits any more')
+  await page.waitForSelector('h2:has-text("Not sent yet")')
+  const button = page.locator('main button:has-text("Send now")')
+  await expect
+    .poll(
+      async () => {
+        await button.evaluateAll(([first]) => first instanceof HTMLElement && first.click())
+        return page.locator('.phone-mark').innerText()
+      },
+      { timeout: 30_000, interval: 500 },
+    )
+    .toBe('')
+  await page.waitForSelector('text=Nothing waits here')
 }
 
 const notes = (): string[] => {

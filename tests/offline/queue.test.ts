@@ -258,9 +258,16 @@ describe('what was taken along', () => {
     const wellId = await aWell(db)
     const well = phoneWell(db, joss, wellId)
     expect(Object.keys(well ?? {}).sort()).toEqual(Object.keys(phoneWellSchema.shape).sort())
-    await take({ key: `well:${wellId}`, user: 'joss', label: 'A-1', takenAt: AT, data: well })
-    const found = await takenData(`well:${wellId}`, 'joss', phoneWellSchema, NOW)
-    expect(found).toEqual({ data: well, takenAt: AT })
+    const pictures = [{ id: 'mark', blob: new Blob(['a photo']) }]
+    const key = `well:${wellId}`
+    await take({ key, user: 'joss', label: 'A-1', takenAt: AT, data: well, pictures })
+    const found = await takenData(key, 'joss', phoneWellSchema, NOW)
+    expect(found).toMatchObject({ data: well, takenAt: AT, pictures: [{ id: 'mark' }] })
+    expect(await found?.pictures[0]?.blob.text()).toBe('a photo')
+    expect(await takenList('joss', NOW)).toEqual([{ key, user: 'joss', label: 'A-1', takenAt: AT }])
+    // Photos lie in the same record: what ends the one ends the other.
+    await forgetPerson()
+    expect(await takenData(key, 'joss', phoneWellSchema, NOW)).toBeNull()
   })
 
   test('is shown for seven days, to its person, in its form; then it is gone', async () => {

@@ -30,12 +30,14 @@ type Props = {
   units: UnitSystem
   /** False where the page is shown without signal: the pages of the chains are not on the phone. */
   linked?: boolean
+  /** How fresh the page is, where that is not now. */
+  note?: ReactNode
   /** The form for a stop that was not reached. */
   children: ReactNode
 }
 
 /** How a stop ended: on to the visit form where work was done, or the short form where it was not reached. */
-export function CloseStop({ round, stop, chains, units, linked = true, children }: Props) {
+export function CloseStop({ round, stop, chains, units, linked = true, note, children }: Props) {
   return (
     <>
       <PageHead
@@ -47,6 +49,7 @@ export function CloseStop({ round, stop, chains, units, linked = true, children 
         </Link>
       </PageHead>
       <ChainBanner wellId={stop.wellId} chains={chains} units={units} linked={linked} />
+      {note}
       {stop.outcome ? (
         <p>
           <Status tone={OUTCOME_TONES[stop.outcome]}>

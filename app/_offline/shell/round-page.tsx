@@ -97,7 +97,7 @@ function Stop({ stop, round, closing }: StopProps) {
       ) : (
         <p className="muted">No duty is planned here.</p>
       )}
-      <p className="row">
+      <p className="row no-print">
         {stop.outcome || closing ? (
           <a className="button" href={paths.visit(stop.wellId)}>
             Log a visit

@@ -24,8 +24,12 @@ export function OfflineStop({ who, round, stop, zone, takenAt }: StopProps) {
   const { wellId, label } = stop
   const draftKey = `stop-${stop.id}`
   return (
-    <CloseStop round={round} stop={stop} chains={chains} units={round.units} linked={false}>
-      <p className="muted">From what is on this phone, last updated {words(takenAt)}.</p>
+    <CloseStop
+      {...{ round, stop, chains }}
+      units={round.units}
+      linked={false}
+      note={<p className="muted">From what is on this phone, last updated {words(takenAt)}.</p>}
+    >
       <NotReached
         about={{ user: who.id, wellId, label, units: round.units, draftKey, roundId: round.id }}
         stopId={stop.id}

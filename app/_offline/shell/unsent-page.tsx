@@ -97,7 +97,7 @@ export function UnsentPage({ user }: { user: string }) {
 }
 
 function said(outcome: Awaited<ReturnType<typeof sendAll>>): string {
-  if (outcome === null) return 'Another page is sending already.'
+  if (outcome === null) return 'It is being sent already.'
   if (!outcome.reached)
     return 'Could not send: see the reason with each record. Everything is still on this phone.'
   if (outcome.left === 0) return `Sent at ${clock(new Date())}. Nothing waits any more.`

@@ -1,5 +1,6 @@
 import { type FormEvent, useState } from 'react'
-import { formOf, type Sending } from '@/app/ui/use-sending'
+import { formOf } from '@/app/ui/form-of'
+import type { Sending } from '@/app/ui/use-sending'
 import type { Asking } from '@/app/ui/with-questions'
 import { typedFields } from '@/lib/forms/form'
 import { type About, askedAgain, keepVisit } from '../keep-visit'
