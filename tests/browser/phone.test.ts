@@ -1,13 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
 import type { BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { attach } from '@/lib/records/attachments'
-import type { Db } from '@/lib/records/db'
 import { photo } from '../setup/hostile-files'
-import { installer } from '../setup/viewers'
+import { foundIn, marksPhoto, notesIn, openRound, photosIn, stopRow } from '../setup/phone-rows'
 import { expectAccessible, launchPhone, type Site, signIn, startSite, TODAY, wellPath } from './harness'
 
 let site: Site
@@ -30,47 +27,8 @@ afterAll(async () => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-/** A photo of a mark of the place that the demo measured worst. */
-async function marksPhoto(db: Db): Promise<void> {
-  const [entry] = db.sqlite
-    .prepare(
-      `SELECT e."id" FROM "Entry" e JOIN "Well" w ON w."id" = e."wellId"
-       WHERE e."kind" = 'place-measured' AND w."name" LIKE '%camp kitchen%'`,
-    )
-    .pluck()
-    .all()
-  const outcome = await attach(db, installer, String(entry), { name: 'mark.jpg', bytes: await photo() }, AT)
-  if (outcome.kind !== 'stored') throw new Error(outcome.kind)
-}
-const AT = `${TODAY}T12:00:00.000Z`
-
-/** A round with at least three stops that are open, and these. */
-function openRound(): { id: string; stops: string[] } {
-  const db = new Database(site.file, { readonly: true })
-  const open = `SELECT "roundId" FROM "Stop" WHERE "outcome" IS NULL GROUP BY "roundId" HAVING COUNT(*) >= 3`
-  const id = String(db.prepare(`${open} LIMIT 1`).pluck().get())
-  const stops = db
-    .prepare('SELECT "id" FROM "Stop" WHERE "roundId" = ? AND "outcome" IS NULL ORDER BY "position"')
-    .pluck()
-    .all(id)
-  db.close()
-  return { id, stops: stops.map(String) }
-}
-function stopRow(id = ''): { outcome: string | null; said: string | null; nextSteps: string } {
-  const db = new Database(site.file, { readonly: true })
-  const row = db.prepare('SELECT "outcome", "said", "nextSteps" FROM "Stop" WHERE "id" = ?').get(id)
-  db.close()
-  return row as { outcome: string | null; said: string | null; nextSteps: string }
-}
-const found = (): number => {
-  const db = new Database(site.file, { readonly: true })
-  const count = db
-    .prepare(`SELECT COUNT(*) FROM "Entry" WHERE "payload" LIKE '%"event":"found"%' AND "occurredOn" = ?`)
-    .pluck()
-    .get(TODAY)
-  db.close()
-  return Number(count)
-}
+const notes = () => notesIn(site.file)
+const photos = () => photosIn(site.file)
 /** The page sends by itself when it is opened; what waits out a failure of a moment ago goes by the button. */
 const sendAllNow = async () => {
   await page.goto(`${site.url}/unsent`)
@@ -88,20 +46,6 @@ const sendAllNow = async () => {
   await page.waitForSelector('text=Nothing waits here')
 }
 
-const notes = (): string[] => {
-  const db = new Database(site.file, { readonly: true })
-  const rows = db.prepare(`SELECT "payload" FROM "Entry" WHERE "payload" LIKE '%PHONE-%'`).pluck().all()
-  db.close()
-  return rows.map((row) => String(JSON.parse(String(row)).text)).sort()
-}
-const photos = (): number => {
-  const db = new Database(site.file, { readonly: true })
-  const count = Number(
-    db.prepare('SELECT COUNT(*) FROM "Attachment" WHERE "name" LIKE \'lid%\'').pluck().get(),
-  )
-  db.close()
-  return count
-}
 /** The worker has taken over and has its files. */
 const ready = (where: Page) =>
   where.waitForFunction(async () => {
@@ -242,7 +186,7 @@ describe('a day without signal', () => {
 
 describe('a round', () => {
   test('is taken along, and without signal its stops are closed in each way; sent, they stand closed', async () => {
-    const { id, stops } = openRound()
+    const { id, stops } = openRound(site.file)
     const round = `${site.url}/rounds/${id}`
     await page.goto(round)
     await ready(page)
@@ -282,16 +226,19 @@ describe('a round', () => {
     await page.goto(`${site.url}/unsent`)
     await page.waitForSelector('text=bridge closed')
     await expectAccessible(page)
-    for (const stop of stops.slice(0, 3)) expect(stopRow(stop).outcome).toBeNull()
+    for (const stop of stops.slice(0, 3)) expect(stopRow(site.file, stop).outcome).toBeNull()
 
     await site.resume()
     await sendAllNow()
     expect(notes()).toContain('PHONE-ROUND')
-    expect(stopRow(stops[0]).outcome).toBe('done')
-    expect(stopRow(stops[1])).toMatchObject({ outcome: 'not-found', said: 'probed around the birch' })
-    expect(stopRow(stops[2])).toMatchObject({ outcome: 'no-access', said: 'bridge closed' })
+    expect(stopRow(site.file, stops[0]).outcome).toBe('done')
+    expect(stopRow(site.file, stops[1])).toMatchObject({
+      outcome: 'not-found',
+      said: 'probed around the birch',
+    })
+    expect(stopRow(site.file, stops[2])).toMatchObject({ outcome: 'no-access', said: 'bridge closed' })
     for (const step of ['call-owner', 'visit-again', 'bring a saw'])
-      expect(stopRow(stops[1]).nextSteps).toContain(step)
+      expect(stopRow(site.file, stops[1]).nextSteps).toContain(step)
   })
 
   test('the sheet to a head says the same without signal, photos included, and takes the answer', async () => {
@@ -311,13 +258,13 @@ describe('a round', () => {
       .poll(() => page.locator('.place-photos img').evaluate((img: HTMLImageElement) => img.naturalWidth))
       .toBeGreaterThan(0)
     await expectAccessible(page)
-    const before = found()
+    const before = foundIn(site.file)
     await page.fill('#search [name=date]', TODAY)
     await page.click('#search button[value=found]')
     await page.waitForSelector('text=Saved on this phone at')
     await site.resume()
     await sendAllNow()
-    expect(found()).toBe(before + 1)
+    expect(foundIn(site.file)).toBe(before + 1)
   })
 
   test('what waits can be deleted and read back from its file, and then arrives', async () => {

@@ -1,5 +1,4 @@
 import 'fake-indexeddb/auto'
-import { createHash } from 'node:crypto'
 import { IDBFactory } from 'fake-indexeddb'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { unsentFile } from '@/app/_offline/export-file'
@@ -8,8 +7,6 @@ import { countUnsent, forget, listOf, saveVisit, sendAgain, wipe } from '@/app/_
 import { sendAll } from '@/app/_offline/send'
 import { closeStore, openStore, type QueuedVisit, storageRefusal } from '@/app/_offline/store'
 import { AGE_MAX_MS, forgetPerson, person, setPerson, take, takenData, takenList } from '@/app/_offline/taken'
-import { takePhoto } from '@/lib/exchange/batch/photo'
-import { takeBatch } from '@/lib/exchange/batch/take'
 import { phoneWellSchema } from '@/lib/exchange/phone/shape'
 import { phoneWell } from '@/lib/exchange/phone/well'
 import type { Db } from '@/lib/records/db'
@@ -18,54 +15,12 @@ import { entriesOf, makeFleet, pageOf, db as rounds, roundWith } from '../record
 import { AT, aWell, joss, TODAY } from '../setup/batch'
 import { freshDb } from '../setup/fresh-db'
 import { photo } from '../setup/hostile-files'
-
-const NOW = Date.parse(AT)
+import { aPhoto, lines, NOW, visit, world } from '../setup/phone-world'
 
 beforeEach(async () => {
   await closeStore()
   globalThis.indexedDB = new IDBFactory()
 })
-
-/** A server over a real database, and how the way to it behaves. */
-type Way = 'open' | 'no signal' | 'answer lost' | 'signed out' | 'fault'
-function world(db: Db, now = { ms: NOW }) {
-  const way: { is: Way; asked: number } = { is: 'open', asked: 0 }
-  const fetch = async (url: string, init: { body: string | ArrayBuffer }): Promise<Response> => {
-    way.asked += 1
-    if (way.is === 'no signal') throw new TypeError('Failed to fetch')
-    if (way.is === 'signed out') return Response.json({ wrong: 'Nobody', todo: 'x' }, { status: 401 })
-    if (way.is === 'fault') return new Response('oops', { status: 502 })
-    const answer = await serve(db, url, init.body)
-    if (way.is === 'answer lost') throw new TypeError('Failed to fetch')
-    return answer
-  }
-  return { way, now, world: { fetch: fetch as unknown as typeof globalThis.fetch, now: () => now.ms } }
-}
-async function serve(db: Db, url: string, body: string | ArrayBuffer): Promise<Response> {
-  if (typeof body === 'string') {
-    const taken = await takeBatch(db, joss, body, { at: AT, today: TODAY })
-    return taken.ok
-      ? Response.json(taken.reply)
-      : Response.json(taken.refusal, { status: taken.refusal.status })
-  }
-  const about = Object.fromEntries(new URL(url, 'http://localhost').searchParams)
-  return Response.json(await takePhoto(db, joss, about, new Uint8Array(body), AT))
-}
-
-async function visit(db: Db, typed: Record<string, string>, more: Record<string, unknown> = {}) {
-  const id = newId()
-  const wellId = await aWell(db, `W-${id}`)
-  const savedAt = new Date(NOW).toISOString()
-  const own = { id, user: 'joss', wellId, label: 'W', units: 'us' as const, savedAt }
-  return { ...own, typed: { visitId: id, date: TODAY, ...typed }, ...more }
-}
-async function aPhoto() {
-  const bytes = await photo()
-  const sha256 = createHash('sha256').update(bytes).digest('hex')
-  const copy = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer
-  return { id: newId(), name: 'lid.jpg', type: 'image/jpeg', bytes: copy, sha256 }
-}
-const lines = (db: Db) => Number(db.sqlite.prepare('SELECT COUNT(*) FROM "Entry"').pluck().get())
 
 describe('what a phone keeps', () => {
   test('is there after the page has ended, with its photo, and is sent when there is signal', async () => {
