@@ -10,6 +10,7 @@ import {
 import {
   BRUSH_WORLDS,
   CARTRIDGE_WORLDS,
+  FOREIGN_WORLDS,
   type Sim,
   simulateBrushes,
   simulateCartridge,
@@ -29,19 +30,23 @@ const EARLIER = [0, 3]
 export async function benchWear(): Promise<Figure[]> {
   const figures: Figure[] = []
   let seed = HELD_OUT
-  for (const [world, settings] of Object.entries(CARTRIDGE_WORLDS)) {
-    for (const earlier of EARLIER) {
-      seed += 1000
-      const sims = Array.from({ length: PARTS }, (_, i) => simulateCartridge(seed + i, earlier, settings))
-      const name = `cartridge, ${world}${earlier > 0 ? `, ${earlier} before it` : ''}`
-      figures.push(...compared(name, sims, forecastCartridge, lineOfRawDrops))
+  const cartridges = (worlds: typeof CARTRIDGE_WORLDS) => {
+    for (const [world, settings] of Object.entries(worlds)) {
+      for (const earlier of EARLIER) {
+        seed += 1000
+        const sims = Array.from({ length: PARTS }, (_, i) => simulateCartridge(seed + i, earlier, settings))
+        const name = `cartridge, ${world}${earlier > 0 ? `, ${earlier} before it` : ''}`
+        figures.push(...compared(name, sims, forecastCartridge, lineOfRawDrops))
+      }
     }
   }
+  cartridges(CARTRIDGE_WORLDS)
   for (const [world, settings] of Object.entries(BRUSH_WORLDS)) {
     seed += 1000
     const sims = Array.from({ length: PARTS }, (_, i) => simulateBrushes(seed + i, settings))
     figures.push(...compared(`brushes, ${world}`, sims, forecastBrushes, lineOfLengths))
   }
+  cartridges(FOREIGN_WORLDS)
   return figures
 }
 

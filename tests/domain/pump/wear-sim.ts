@@ -14,10 +14,13 @@ const LAWS = {
   line: (x: number, g: number) => 1 + (g - 1) * x,
   square: (x: number, g: number) => 1 + (g - 1) * x * x,
   exponential: (x: number, g: number) => g ** x,
-  /** None of these three is among the laws that the forecast carries: a quiet start, an early rise, a steep end. */
+  /** Unlike the named blocking laws: a quiet start, an early rise, a steep end. The forecast carries kin of all three. */
   quiet: (x: number, g: number) => 1 + (g - 1) * x ** 2.5,
   early: (x: number, g: number) => 1 + (g - 1) * x ** 0.85,
   steep: (x: number, g: number) => 1 + ((g - 1) * (Math.exp(4 * x) - 1)) / (Math.exp(4) - 1),
+  /** Quite foreign to the forecast, with a bend half way: four times steeper after it, or not half as steep. */
+  bend: (x: number, g: number) => 1 + (g - 1) * (x < 0.5 ? 0.4 * x : 0.2 + 1.6 * (x - 0.5)),
+  wane: (x: number, g: number) => 1 + (g - 1) * (x < 0.4 ? 1.5 * x : 0.6 + (2 / 3) * (x - 0.4)),
 }
 
 export type CartridgeWorld = {
@@ -64,6 +67,12 @@ export const CARTRIDGE_WORLDS: Readonly<Record<string, CartridgeWorld>> = {
   'no volume meter': { ...PLAIN, meterMissing: 1 },
   'other laws': { ...PLAIN, laws: ['quiet', 'early', 'steep'] },
   'slips and lumps': { ...PLAIN, slips: 0.06, lumps: 0.5 },
+}
+
+/** Worlds that grow by laws with a bend, which the forecast carries no kin of. */
+export const FOREIGN_WORLDS: Readonly<Record<string, CartridgeWorld>> = {
+  'a bend upwards': { ...PLAIN, laws: ['bend'] },
+  'a bend downwards': { ...PLAIN, laws: ['wane'] },
 }
 
 /** Use a day with a summer season of known size, as a running total by day. */
