@@ -3,8 +3,8 @@ import type { Viewer } from '@/lib/access/viewer'
 import { type CurrentFact, currentFacts } from '@/lib/domain/logbook/entries'
 import type { Db } from './db'
 import type { DutyFields } from './duty-fields'
-import { entriesOfWell } from './entries'
-import { type DutyRow, dutyOf, type WellRow } from './rows'
+import { type DutyRow, dutyOf, entryOf, type WellRow } from './rows'
+import { entriesShownTo } from './shown-entries'
 import { prepared } from './statements'
 import { bareWell, WELL_NUMBERS, WELL_TEXTS, type WellFields } from './well-fields'
 
@@ -37,10 +37,14 @@ export function* allWells(db: Db, viewer: Viewer): Generator<FleetWell> {
   }
 }
 
-/** Every well with what holds of its logbook, corrections and withdrawals applied. Throws as allWells. */
+/**
+ * Every well with what holds of its logbook, corrections and withdrawals applied, and with names as pages of the outfit show
+ * them. Throws as allWells.
+ */
 export function* allLogbooks(db: Db, viewer: Viewer): Generator<{ label: string; facts: CurrentFact[] }> {
   for (const { id, fields } of allWells(db, viewer)) {
-    yield { label: fields.label, facts: currentFacts(entriesOfWell(db.sqlite, id)) }
+    const shown = entriesShownTo(db, viewer, { id, heldSince: null })
+    yield { label: fields.label, facts: currentFacts(shown.map(entryOf)) }
   }
 }
 

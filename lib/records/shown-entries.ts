@@ -14,12 +14,15 @@ export const FORMER_OWNER = 'a former owner'
  */
 export function entriesShownTo(db: Db, viewer: Viewer, well: Pick<WellRow, 'id' | 'heldSince'>): EntryRow[] {
   const rows = entryRowsOfWell(db.sqlite, well.id)
-  const named = rows.map((row) =>
-    row.source === 'owner' ? { ...row, byName: authorOf(db, viewer, row) } : row,
-  )
+  const named = rows.map((row) => entryAsShown(db, viewer, row))
   return viewer.role === 'owner' && well.heldSince !== null
     ? withoutWordsBefore(named, well.heldSince)
     : named
+}
+
+/** One line with the name of its author as this viewer may read it. */
+export function entryAsShown(db: Db, viewer: Viewer, row: EntryRow): EntryRow {
+  return row.source === 'owner' ? { ...row, byName: authorOf(db, viewer, row) } : row
 }
 
 /** The name of a household's person as they call themselves now; never the text that was stored beside the line. */

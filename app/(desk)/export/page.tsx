@@ -3,6 +3,8 @@ import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
+import { wholeFits } from '@/lib/exchange/whole'
+import { getDb } from '@/lib/records/open'
 
 export const metadata: Metadata = { title: 'Export' }
 
@@ -29,8 +31,9 @@ export default async function ExportPage() {
     <>
       <PageHead
         title="Export"
-        lead="Plain CSV files that any spreadsheet opens, and that the import takes back."
+        lead="Plain CSV files that any spreadsheet opens, and that the import takes back; or everything at once."
       />
+      <h2>The fleet</h2>
       <ul className="plain-list stack">
         {FILES.map(([name, what]) => (
           <ExportFile key={name} name={name} what={what} />
@@ -55,7 +58,37 @@ export default async function ExportPage() {
           codes of plates, those taken back among them: for reading on, likewise
         </li>
       </ul>
+      <Everything fits={wholeFits(await getDb(), viewer)} />
     </>
+  )
+}
+
+function Everything({ fits }: { fits: boolean }) {
+  return (
+    <section className="stack" aria-labelledby="everything">
+      <h2 id="everything">Everything</h2>
+      <p className="text">
+        One ZIP archive: the files above, every photo and PDF, settings, households, people, rounds, stock,
+        mails and the change record. Passwords, passkeys and codes are not in it. Its list,{' '}
+        <code>manifest.json</code>, names every file with its SHA-256, and says what is left out and why.
+      </p>
+      <p className="text">
+        It holds names, addresses and gate codes: keep it as you keep the office key. To bring the program
+        itself back after a loss, keep copies of the data folder: the archive is for reading elsewhere.
+      </p>
+      {fits ? (
+        <p>
+          <a className="button" href="/api/export/everything.zip" download>
+            everything.zip
+          </a>
+        </p>
+      ) : (
+        <p className="text">
+          The attached files are more than one archive holds. Copy the data folder instead: they lie in it
+          under <code>files</code>.
+        </p>
+      )}
+    </section>
   )
 }
 

@@ -1,10 +1,13 @@
 import { currentSession } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
+import type { Viewer } from '@/lib/access/viewer'
+import { now, today } from '@/lib/clock'
 import { TABLE_KINDS } from '@/lib/exchange/columns'
 import { exportCsv } from '@/lib/exchange/export'
 import { exportPlates } from '@/lib/exchange/export-plates'
 import { exportRounds } from '@/lib/exchange/export-rounds'
 import { exportStockCsv, STOCK_FILES } from '@/lib/exchange/export-stock'
+import { wholeExport, wholeFits } from '@/lib/exchange/whole'
 import { getDb } from '@/lib/records/open'
 
 /** Files of their own, which the import does not take back. */
@@ -12,39 +15,65 @@ const ONE_WAY = new Map([
   ['rounds.csv', exportRounds],
   ['plates.csv', exportPlates],
 ])
+/** Every table and every attached file in one archive. */
+const WHOLE = 'everything.zip'
 
-/** One of the plain files of the whole fleet, written as it is sent. */
+/** One of the plain files of the whole fleet, or everything, written as it is sent. */
 export async function GET(_request: Request, { params }: { params: Promise<{ file: string }> }) {
   const { file } = await params
   const session = await currentSession()
   const kind = TABLE_KINDS.find((known) => `${known}.csv` === file)
   const shelf = STOCK_FILES.find((known) => `${known}.csv` === file)
   const oneWay = ONE_WAY.get(file)
-  if (!(kind || shelf || oneWay) || !session || !mayFleet(session.viewer, 'export.run'))
+  if (!(kind || shelf || oneWay || file === WHOLE) || !session || !mayFleet(session.viewer, 'export.run'))
     return new Response('Not found', { status: 404 })
   const db = await getDb()
   const { viewer } = session
+  if (file === WHOLE) return whole(viewer)
   const rows = kind
     ? exportCsv(db, viewer, kind)
     : shelf
       ? exportStockCsv(db, viewer, shelf)
       : oneWay?.(db, viewer)
   if (!rows) return new Response('Not found', { status: 404 })
+  return sent(utf8(rows), file, 'text/csv; charset=utf-8')
+}
+
+async function whole(viewer: Viewer): Promise<Response> {
+  const db = await getDb()
+  if (!mayFleet(viewer, 'user.manage')) return new Response('Not found', { status: 404 })
+  if (!wholeFits(db, viewer))
+    return new Response(
+      'The attached files are more than one archive holds: copy the data folder instead.\n',
+      {
+        status: 409,
+        headers: { 'Content-Type': 'text/plain; charset=utf-8' },
+      },
+    )
+  return sent(wholeExport(db, viewer, now()), `wellround-${today()}.zip`, 'application/zip')
+}
+
+async function* utf8(rows: Generator<string>): AsyncGenerator<Uint8Array> {
   const encoder = new TextEncoder()
+  for (const text of rows) yield encoder.encode(text)
+}
+
+/** Sent piece by piece as it is made. A fault cuts the connection, so that half a file is not taken for a whole one. */
+function sent(pieces: AsyncGenerator<Uint8Array>, name: string, type: string): Response {
   const body = new ReadableStream<Uint8Array>({
-    pull(controller) {
-      const { value, done } = rows.next()
+    async pull(controller) {
+      const { value, done } = await pieces.next()
       if (done) controller.close()
-      else controller.enqueue(encoder.encode(value))
+      else controller.enqueue(value)
     },
-    cancel() {
-      rows.return(undefined)
+    async cancel() {
+      await pieces.return(undefined)
     },
   })
   return new Response(body, {
     headers: {
-      'Content-Type': 'text/csv; charset=utf-8',
-      'Content-Disposition': `attachment; filename="${file}"`,
+      'Content-Type': type,
+      'Content-Disposition': `attachment; filename="${name}"`,
       'Cache-Control': 'no-store',
     },
   })
