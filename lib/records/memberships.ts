@@ -3,6 +3,7 @@ import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { writeChange } from './changes'
 import type { Db } from './db'
+import { letGoOfMails } from './mails-let-go'
 import { prepared } from './statements'
 import { transaction } from './transaction'
 
@@ -58,6 +59,7 @@ export async function endMembership(
       'UPDATE "Membership" SET "until" = ? WHERE "userId" = ? AND "ownerId" = ? AND "until" IS NULL',
     ).run(at.slice(0, 10), userId, ownerId)
     if (changes === 0) return 'no-such-person'
+    letGoOfMails(db.sqlite, userId, at)
     writeChange(db.sqlite, viewer, at, {
       action: 'user.leave-household',
       targetKind: 'user',

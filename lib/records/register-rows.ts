@@ -1,6 +1,7 @@
 import type Database from 'better-sqlite3'
 import type { DutyFields } from './duty-fields'
 import { newId } from './ids'
+import { letGoOfHouseholdMails } from './mails-let-go'
 import type { DutyRow, WellRow } from './rows'
 import { prepared } from './statements'
 import { keyOf, searchWords, WELL_NUMBERS, WELL_TEXTS, type WellFields } from './well-fields'
@@ -87,7 +88,8 @@ export function searchWordsAnew(
 }
 
 /**
- * Notes that a well came to another household, whatever way its row was changed. Call within the transaction that does it.
+ * Notes that a well came to another household, whatever way its row was changed, and lets go of mails that still wait for
+ * the one before. Call within the transaction that does it.
  * The first household of a well counts as there from the beginning.
  */
 export function handOver(
@@ -98,6 +100,7 @@ export function handOver(
 ): void {
   if (before.ownerId === null || before.ownerId === ownerId) return
   prepared(sqlite, 'UPDATE "Well" SET "heldSince" = ? WHERE "id" = ?').run(at, before.id)
+  letGoOfHouseholdMails(sqlite, before.ownerId, at)
 }
 
 function insertWords(

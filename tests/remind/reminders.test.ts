@@ -1,14 +1,18 @@
 import fc from 'fast-check'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { hourIn, todayIn } from '@/lib/clock'
+import { writeOwnerLetter } from '@/lib/domain/logbook/digest'
 import { addDays, daysBetween } from '@/lib/domain/quantity/day'
 import { REMINDER_DEFAULTS } from '@/lib/domain/upkeep/reminder-settings'
 import { reachedLead, reminderKey } from '@/lib/domain/upkeep/reminders'
 import type { Db } from '@/lib/records/db'
+import { feedEvents } from '@/lib/records/feed-events'
 import { newId } from '@/lib/records/ids'
 import { personOfQuietToken, quietByToken, switchMail } from '@/lib/records/mail-choice'
 import { mailingList, sendAgain } from '@/lib/records/mailings'
+import { endMembership } from '@/lib/records/memberships'
 import { record } from '@/lib/records/record'
+import { sellWell } from '@/lib/records/sale'
 import { sendReminders } from '@/lib/remind/send'
 import { grade } from '../domain/water/reading-grade'
 import { freshDb } from '../setup/fresh-db'
@@ -205,6 +209,46 @@ describe('switching them off', () => {
   })
 })
 
+describe('a well that changed hands', () => {
+  const sale = { ownerName: 'Newcomer', ownerPhone: null, ownerEmail: null, wellName: null, on: '2026-11-10' }
+
+  test.each([true, false])(
+    'is in no mail and no calendar of the former household, granted to read (%s) or not',
+    async (mayRead) => {
+      const { wellId, ownerId } = await wellDue(db, 'Alder', 'Finch', '2026-11-15')
+      await wellDue(db, 'Birch', 'Finch', '2026-11-18')
+      const userId = await person(db, 'owner', ownerId)
+      const former = { ...owner(ownerId), userId }
+      // Their mail waits for a server that does not answer.
+      await send('2026-11-10', 'smtp://127.0.0.1:1')
+      expect(
+        mailingList(db, installer, null, 9).rows.map(({ state, text }) => [state, /Alder/.test(text)]),
+      ).toEqual([['failed', true]])
+      expect(feedEvents(db, former, '2026-11-10', AT).some(({ title }) => /Alder/.test(title))).toBe(true)
+      expect(await sellWell(db, installer, wellId, { ...sale, mayRead }, '2026-11-10T12:00:00.000Z')).toBe(
+        'done',
+      )
+      for (const day of ['2026-11-11', '2026-11-15', '2026-11-18']) await send(day)
+      const texts = post.received.map(({ subject, text }) => `${subject}\n${text}`)
+      expect(texts).toHaveLength(2)
+      expect(texts.filter((text) => /Alder/.test(text))).toEqual([])
+      expect(texts.every((text) => /Birch spring/.test(text))).toBe(true)
+      expect(feedEvents(db, former, '2026-11-11', AT).map(({ title }) => title)).toEqual([
+        'Birch spring: Bacteria sample',
+      ])
+    },
+  )
+
+  test('is in no mail that waits for a person who left the household', async () => {
+    const { ownerId } = await wellDue(db, 'Alder', 'Finch', '2026-11-15')
+    const userId = await person(db, 'owner', ownerId)
+    await send('2026-11-10', 'smtp://127.0.0.1:1')
+    expect(await endMembership(db, installer, userId, ownerId, AT)).toBe('done')
+    await send('2026-11-11')
+    expect(post.received).toEqual([])
+  })
+})
+
 describe('what it says', () => {
   const line = (wellId: string, payload: object) => ({
     id: newId(),
@@ -216,6 +260,27 @@ describe('what it says', () => {
     supersedes: null,
     withdraws: null,
     payload,
+  })
+
+  test('a warning comes before what is due, in the subject too, and a long list is cut', () => {
+    const lines = Array.from({ length: 9 }, (_, i) => ({
+      well: 'Alder',
+      what: `Duty ${i}`,
+      dueOn: '2026-11-01',
+    }))
+    const frame = {
+      today: '2026-11-10',
+      show: (day: string) => day,
+      outfit: { name: 'Fernhollow', contact: '555-0100' },
+      site: 'https://wells.example/own',
+      quiet: 'https://wells.example/quiet',
+    }
+    const letter = writeOwnerLetter('Ann', { lines, warned: ['Alder'], asked: [], promised: [] }, frame)
+    expect(letter.subject).toBe('A warning about your water')
+    expect(letter.text.indexOf('warning')).toBeLessThan(letter.text.indexOf('Duty 0'))
+    expect(letter.text).toMatch(/- Duty 5, .*\nAnd 3 more\./)
+    expect(letter.text).not.toMatch(/Duty 6/)
+    expect(letter.text).toMatch(/Fernhollow\n555-0100/)
   })
 
   test('plain words for grade 8, no result of a test, the warning, the question and the promised visit, once each', async () => {

@@ -24,14 +24,13 @@ export type OwnerNews = {
 
 /**
  * The mail to a household: what comes up at its own wells, in plain words. No result of a test stands in it, for mail is
- * read by others too.
+ * read by others too. A warning comes first, in the subject too: what is due can wait.
  */
 export function writeOwnerLetter(name: string, news: OwnerNews, frame: Frame): Letter {
   const { lines, warned, asked, promised } = news
   const { show, outfit } = frame
   const parts = [
     `Hello ${name},`,
-    ...(lines.length > 0 ? ['This is what comes up at your well.', byWell(lines, frame)] : []),
     ...warned.map(
       (well) => `${well}: there is a warning about the water. Read it before you drink: ${frame.site}`,
     ),
@@ -42,6 +41,7 @@ export function writeOwnerLetter(name: string, news: OwnerNews, frame: Frame): L
     ...promised.map(
       ({ well, on }) => `${well}: the outfit plans to come${on === null ? '' : ` on ${show(on)}`}.`,
     ),
+    ...(lines.length > 0 ? ['This is what comes up at your well.', byWell(lines, frame)] : []),
     `See your wells: ${frame.site}`,
     signed(outfit),
     `You get this mail because you have an account with the outfit that looks after your well. To get no more of them: ${frame.quiet}`,
@@ -50,10 +50,10 @@ export function writeOwnerLetter(name: string, news: OwnerNews, frame: Frame): L
 }
 
 function ownerSubject({ lines, warned, asked, promised }: OwnerNews, frame: Frame): string {
+  if (warned.length > 0) return 'A warning about your water'
   const [line] = lines
   if (line && lines.length === 1) return `${line.well}: ${line.what}, ${when(line.dueOn, frame)}`
   if (lines.length > 1) return `${lines.length} things come up at your well`
-  if (warned.length > 0) return 'A warning about your water'
   if (asked.length > 0) return 'A question about what you sent in'
   return promised.length > 0 ? 'A visit to your well is planned' : 'News of your well'
 }
@@ -117,12 +117,20 @@ export function writeOfficeLetter(name: string, news: OfficeNews, frame: Frame):
   }
 }
 
+/** Of one well a household reads so many; the rest stands on its page. */
+const LISTED_OF_WELL = 6
+
 function byWell(lines: readonly DigestLine[], frame: Frame): string {
   const wells = [...new Set(lines.map(({ well }) => well))]
   return wells
     .map((well) => {
       const own = lines.filter((line) => line.well === well)
-      return [`${well}:`, ...own.map(({ what, dueOn }) => `- ${what}, ${when(dueOn, frame)}`)].join('\n')
+      const more = own.length - LISTED_OF_WELL
+      return [
+        `${well}:`,
+        ...own.slice(0, LISTED_OF_WELL).map(({ what, dueOn }) => `- ${what}, ${when(dueOn, frame)}`),
+        ...(more > 0 ? [`And ${more} more.`] : []),
+      ].join('\n')
     })
     .join('\n\n')
 }
