@@ -5,6 +5,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import { localPath } from '@/lib/forms/accounts'
 import type { CookieToSet } from '@/lib/records/cookies-to-set'
 import { getDb } from '@/lib/records/open'
+import { noteSecurity } from '@/lib/records/security-log'
 import { sessionFromHeaders } from '@/lib/records/sessions'
 
 /** A viewer who came in through the door: always a person. */
@@ -29,8 +30,9 @@ async function signInPath(): Promise<string> {
 /** The same for the pages of installers and technicians: for an owner they do not exist. */
 export async function deskViewer(): Promise<Person> {
   const viewer = await signedInViewer()
-  if (viewer.role === 'owner') notFound()
-  return viewer
+  if (viewer.role !== 'owner') return viewer
+  noteSecurity(await getDb(), { what: 'denied', by: viewer.userId, about: 'a page of the desk' })
+  return notFound()
 }
 
 /** The same for the pages of owners: the desk has its own. */

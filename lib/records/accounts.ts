@@ -6,6 +6,7 @@ import type { Prisma } from './generated/client'
 import { newId } from './ids'
 import { newWellDefaults } from './new-well-defaults'
 import { hashPassword } from './passwords'
+import { noteSecurity } from './security-log'
 import { roleOf } from './sessions'
 import { exclusively } from './turns'
 
@@ -128,6 +129,7 @@ export async function setDisabled(
       ...(disabled ? [db.prisma.session.deleteMany({ where: { userId } })] : []),
       changeOfUser(db, viewer, at, disabled ? 'user.disable' : 'user.enable', userId, before, { disabled }),
     ])
+    noteSecurity(db, { what: disabled ? 'shut-out' : 'let-in', by: viewer.userId, about: userId })
     return 'done'
   })
 }
@@ -153,6 +155,7 @@ export async function resetPassword(
       db.prisma.session.deleteMany({ where: { userId } }),
       changeOfUser(db, viewer, at, 'user.reset-password', userId, undefined, undefined),
     ])
+    noteSecurity(db, { what: 'password-reset', by: viewer.userId, about: userId })
     return 'done'
   })
 }
@@ -243,6 +246,7 @@ export async function setRole(
       db.prisma.session.deleteMany({ where: { userId } }),
       changeOfUser(db, viewer, at, 'user.role', userId, before, { role }),
     ])
+    noteSecurity(db, { what: 'role-changed', by: viewer.userId, about: `${userId} ${role}` })
     return 'done'
   })
 }

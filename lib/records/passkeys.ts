@@ -4,7 +4,8 @@ import { authOf } from './auth'
 import { writeChange } from './changes'
 import { type CookieToSet, cookiesOf } from './cookies-to-set'
 import type { Db } from './db'
-import { admit, type SignedIn } from './sessions'
+import { noteSecurity } from './security-log'
+import { admit, noteOutcome, type SignedIn } from './sessions'
 import { prepared } from './statements'
 import { transaction } from './transaction'
 
@@ -160,9 +161,12 @@ export async function signInWithPasskey(db: Db, headers: Headers, response: Pass
       returnHeaders: true,
     })
     const { token, userId } = made.session
-    return await admit(db, headers, { token, userId }, cookiesOf(answer))
+    const outcome = await admit(db, headers, { token, userId }, cookiesOf(answer))
+    noteOutcome(db, outcome, userId, 'passkey')
+    return outcome
   } catch (error) {
-    if (isAPIError(error)) return { kind: 'no-match' }
-    throw error
+    if (!isAPIError(error)) throw error
+    noteSecurity(db, { what: 'sign-in-refused', by: null, about: 'passkey' })
+    return { kind: 'no-match' }
   }
 }

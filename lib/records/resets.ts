@@ -6,6 +6,7 @@ import type { Db } from './db'
 import { newId } from './ids'
 import { drawCode, tidyCode } from './invitation-code'
 import { hashPassword } from './passwords'
+import { noteSecurity } from './security-log'
 import { prepared } from './statements'
 import { transaction } from './transaction'
 
@@ -132,6 +133,7 @@ export async function acceptReset(
       `UPDATE "Account" SET "password" = ? WHERE "userId" = ? AND "providerId" = 'credential'`,
     ).run(passwordHash, reset.userId)
     prepared(db.sqlite, 'DELETE FROM "Session" WHERE "userId" = ?').run(reset.userId)
+    noteSecurity(db, { what: 'password-reset', by: reset.userId, about: 'code' })
     writeChange(db.sqlite, { ...OUTFIT, userId: reset.userId, name: reset.name }, at, {
       action: 'user.reset-password',
       targetKind: 'user',

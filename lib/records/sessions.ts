@@ -5,6 +5,8 @@ import { type CookieToSet, cookiesOf } from './cookies-to-set'
 import type { Db } from './db'
 import { householdIdsOf } from './memberships'
 import { Patience } from './patience'
+import { noteSecurity } from './security-log'
+import { prepared } from './statements'
 
 /** Longest time between two uses of a session. */
 export const IDLE_DAYS = 14
@@ -76,7 +78,11 @@ export function roleOf(text: string): Role {
 export async function signIn(db: Db, email: string, password: string, headers: Headers): Promise<SignedIn> {
   const key = email.trim().toLowerCase()
   const seconds = await patience.secondsToWait(key)
-  if (seconds > 0) return { kind: 'wait', seconds }
+  const known = accountOf(db, key)
+  if (seconds > 0) {
+    noteSecurity(db, { what: 'sign-in-slowed', by: known })
+    return { kind: 'wait', seconds }
+  }
   const auth = await authOf(db)
   try {
     const { headers: answer, response } = await auth.api.signInEmail({
@@ -86,12 +92,28 @@ export async function signIn(db: Db, email: string, password: string, headers: H
     })
     const made = { token: response.token, userId: response.user.id }
     const outcome = await admit(db, headers, made, cookiesOf(answer))
+    noteOutcome(db, outcome, made.userId, 'password')
     if (outcome.kind === 'signed-in') await patience.forgive(key)
     return outcome
   } catch (error) {
-    if (isAPIError(error) && error.statusCode === 401) return { kind: 'no-match' }
-    throw error
+    if (!(isAPIError(error) && error.statusCode === 401)) throw error
+    noteSecurity(db, { what: 'sign-in-refused', by: known, about: 'password' })
+    return { kind: 'no-match' }
   }
+}
+
+/** Notes how a sign-in ended for an account. */
+export function noteOutcome(db: Db, outcome: SignedIn, userId: string, about: 'password' | 'passkey'): void {
+  noteSecurity(db, {
+    what: outcome.kind === 'signed-in' ? 'signed-in' : 'sign-in-refused',
+    by: userId,
+    about,
+  })
+}
+
+function accountOf(db: Db, email: string): string | null {
+  const sql = 'SELECT "id" FROM "User" WHERE "email" = ?'
+  return prepared<{ id: string }>(db.sqlite, sql).get(email)?.id ?? null
 }
 
 /**
@@ -121,6 +143,8 @@ export async function admit(
 /** Ends the session of a request. Answers the cookies that make the browser forget it. */
 export async function signOut(db: Db, headers: Headers): Promise<CookieToSet[]> {
   const auth = await authOf(db)
+  const leaving = await sessionFromHeaders(db, headers)
+  if (leaving) noteSecurity(db, { what: 'signed-out', by: leaving.viewer.userId })
   const { headers: answer } = await auth.api.signOut({ headers, returnHeaders: true })
   return cookiesOf(answer)
 }
@@ -150,10 +174,12 @@ export async function changePassword(
       returnHeaders: true,
     })
     await patience.forgive(key)
+    noteSecurity(db, { what: 'password-changed', by: asking.viewer.userId })
     return { kind: 'changed', cookies: cookiesOf(answer) }
   } catch (error) {
-    if (isAPIError(error) && error.body?.code === 'INVALID_PASSWORD') return { kind: 'no-match' }
-    throw error
+    if (!(isAPIError(error) && error.body?.code === 'INVALID_PASSWORD')) throw error
+    noteSecurity(db, { what: 'password-change-refused', by: asking.viewer.userId })
+    return { kind: 'no-match' }
   }
 }
 

@@ -16,6 +16,7 @@ import {
   wellValues,
 } from './register-rows'
 import type { DutyRow, EntryRow, WellRow } from './rows'
+import { noteSecurity } from './security-log'
 import { entriesShownTo } from './shown-entries'
 import { refreshWell, standingOf } from './standings'
 import { prepared } from './statements'
@@ -81,7 +82,10 @@ export function visibleWell(db: Db, viewer: Viewer, wellId: string): WellRow | n
   const well = prepared<WellRow>(db.sqlite, 'SELECT * FROM "Well" WHERE "id" = ? AND "struck" = 0').get(
     wellId,
   )
-  return well && may(viewer, 'well.see', well.ownerId) ? well : null
+  if (well && may(viewer, 'well.see', well.ownerId)) return well
+  // One that is not there is noted like one that is not theirs: the two take the same way.
+  if (viewer.userId) noteSecurity(db, { what: 'denied', by: viewer.userId, about: `well ${wellId}` })
+  return null
 }
 
 /** Supply has a form of its own: the well's does not know it, and leaves it. */

@@ -9,9 +9,15 @@ let browser: Browser
 let site: Site
 let desk: BrowserContext
 const NOBODY = '0190a000-0000-7000-8000-000000000001'
+/** Pages that a phone shows by itself, without a number that would be used again: see below. */
+const PHONE = ['/unsent', '/sw.js']
 /** Addresses that name no thing: every installer can open them. */
 const PLAIN = Object.keys(PAGES).filter(
-  (route) => !route.includes('[') && !route.startsWith('/api/') && PAGES[route]?.[4] === 'page',
+  (route) =>
+    !route.includes('[') &&
+    !PHONE.includes(route) &&
+    !route.startsWith('/api/') &&
+    PAGES[route]?.[4] === 'page',
 )
 
 beforeAll(async () => {
@@ -46,6 +52,26 @@ test('every page carries one number on all its scripts, another each time, and i
     expect(headers['referrer-policy'], route).toBe('same-origin')
   }
   expect(numbers.size).toBe(PLAIN.length)
+})
+
+test('what a phone shows by itself runs only files of this site, holds nothing between its tags, and is kept by no cache', async () => {
+  for (const route of PHONE) {
+    const answer = await raw(route)
+    expect(answer.status, route).toBe(200)
+    const policy = answer.headers.get('content-security-policy') ?? ''
+    expect(policy, route).toMatch(/script-src 'self'; style-src 'self';.*object-src 'none'; base-uri 'none'/)
+    expect(policy, route).not.toMatch(/unsafe/)
+    expect(answer.headers.get('cache-control'), route).toContain('no-')
+    if (route === '/sw.js') continue
+    const text = await answer.text()
+    const scripts = [...text.matchAll(/<script\b([^>]*)>([^<]*)</g)]
+    expect(scripts.length).toBeGreaterThan(0)
+    for (const [, attributes, between] of scripts) {
+      expect(attributes).toMatch(/ src="\/offline\//)
+      expect(between).toBe('')
+    }
+    expect(text).not.toMatch(/<style|\sstyle=|\son\w+=/)
+  }
 })
 
 test('no other site may read an answer, whoever asks', async () => {

@@ -16,6 +16,7 @@ const APART: Readonly<Record<string, string>> = {
   'claim-mail.ts': 'which mail went out is a record of its own, of the program and not of a person',
   'entries.ts': 'a step of record and of imports, which write the line for the visit or the file',
   'fitted-items.ts': 'reckoned from the logbook',
+  'mails-let-go.ts': 'a step of sales and of leaving a household, which write the line',
   'model-rows.ts': 'a step of the writes of wells and models, which write the line',
   'put-matters.ts': 'reckoned from the logbook',
   'register-rows.ts': 'a step of the writes of wells and duties, which write the line',

@@ -72,13 +72,29 @@ export default async function SettingsPage() {
             when reminders go out
           </li>
           <li>
-            <Link href={paths.localLimits()}>Local limits</Link> for water
+            <Link href={paths.reminders()}>Reminders</Link>: what goes out tomorrow, and what did not go out
           </li>
           <li>
-            <Link href={paths.exports()}>Export</Link> of the fleet as plain files
+            <Link href={paths.localLimits()}>Local limits</Link> for water:{' '}
+            {settings.water.local.length === 0
+              ? 'none typed in yet'
+              : `${settings.water.local.length} typed in`}
           </li>
           <li>
-            To forget a person or a household, open it under <Link href={paths.households()}>Households</Link>
+            <Link href={paths.yard()}>Yard and days on the road</Link>: where rounds start, the hours of a
+            day, driving and minutes of work
+          </li>
+          <li>
+            <Link href={paths.mapSettings()}>Ground of the map</Link>
+          </li>
+          <li>
+            <Link href={paths.exports()}>Export</Link> of the fleet as plain files, or of everything as one
+            archive
+          </li>
+          <li>
+            What is kept of people, and how long: what households write stays with the well; names, addresses
+            and accounts stay until you forget the person or the household. Open them under{' '}
+            <Link href={paths.households()}>Households</Link>. Words of mails are forgotten after a year.
           </li>
         </ul>
       </section>
@@ -86,9 +102,6 @@ export default async function SettingsPage() {
         <h2 id="outfit">The outfit</h2>
         <OutfitForm outfit={getOutfit(db)} />
       </section>
-      <p>
-        <Link href={paths.reminders()}>Reminders: what goes out tomorrow, and what did not go out</Link>
-      </p>
       <section className="sheet" aria-labelledby="reckoning">
         <h2 id="reckoning">Reckoning</h2>
         <ReckonForm
@@ -97,22 +110,6 @@ export default async function SettingsPage() {
           scheme={settings.water.scheme}
           schemes={SCHEME_IDS.map((value) => ({ value, label: schemeTitle(value).name }))}
         />
-        <p>
-          <Link href={paths.localLimits()}>Local limits</Link>:{' '}
-          {settings.water.local.length === 0
-            ? 'none typed in yet'
-            : `${settings.water.local.length} typed in`}
-        </p>
-        <p>
-          <Link href={paths.mapSettings()}>Ground of the map</Link>
-        </p>
-      </section>
-      <section className="sheet" aria-labelledby="yard">
-        <h2 id="yard">Rounds</h2>
-        <p>
-          <Link href={paths.yard()}>Yard and days on the road</Link>: where rounds start, the hours of a day,
-          driving and minutes of work
-        </p>
       </section>
     </>
   )
