@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs'
+import { request as httpRequest } from 'node:http'
 import Database from 'better-sqlite3'
+import { strFromU8, unzipSync } from 'fflate'
 import type { Browser, BrowserContext } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { launchBrowser, openPage, type Site, signIn, startSite } from './harness'
@@ -49,6 +51,7 @@ test('every page carries one number on all its scripts, another each time, and i
     for (const tag of scripts) expect(tag, route).toContain(`nonce="${number}"`)
     expect(headers['cache-control'], route).toContain('no-store')
     expect(headers['x-content-type-options'], route).toBe('nosniff')
+    expect(headers['content-type'], route).toMatch(/^text\/html; charset=utf-8$/i)
     expect(headers['referrer-policy'], route).toBe('same-origin')
   }
   expect(numbers.size).toBe(PLAIN.length)
@@ -71,6 +74,41 @@ test('what a phone shows by itself runs only files of this site, holds nothing b
       expect(between).toBe('')
     }
     expect(text).not.toMatch(/<style|\sstyle=|\son\w+=/)
+  }
+})
+
+test('TRACE is refused, from a page of this site too', async () => {
+  for (const headers of [{}, { origin: site.url }]) {
+    const status = await new Promise<number>((done, fail) => {
+      httpRequest(`${site.url}/sign-in`, { method: 'TRACE', headers }, (answer) => {
+        answer.resume()
+        done(answer.statusCode ?? 0)
+      })
+        .on('error', fail)
+        .end()
+    })
+    expect(status).toBeGreaterThanOrEqual(400)
+    expect(status).toBeLessThan(500)
+  }
+})
+
+test('everything leaves as one archive for an installer, and for nobody else', async () => {
+  const answer = await desk.request.get(`${site.url}/api/export/everything.zip`)
+  expect(answer.headers()['content-type']).toBe('application/zip')
+  expect(answer.headers()['content-disposition']).toMatch(
+    /^attachment; filename="wellround-\d{4}-\d\d-\d\d\.zip"$/,
+  )
+  const found = unzipSync(new Uint8Array(await answer.body()))
+  const { files } = JSON.parse(strFromU8(found['manifest.json'] ?? new Uint8Array())) as {
+    files: { path: string; rows?: number }[]
+  }
+  expect(files.find(({ path }) => path === 'tables/Well.jsonl')?.rows).toBe(64)
+  expect((await raw('/api/export/everything.zip')).status).toBe(404)
+  for (const role of ['owner', 'technician'] as const) {
+    const { page, context } = await openPage(browser)
+    await signIn(page, site, role)
+    expect((await context.request.get(`${site.url}/api/export/everything.zip`)).status(), role).toBe(404)
+    await context.close()
   }
 })
 

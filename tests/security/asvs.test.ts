@@ -97,6 +97,7 @@ const FILES: Readonly<Record<string, string>> = {
   'role-matrix-bare': 'tests/browser/role-matrix-bare.test.ts',
   sale: 'tests/records/sale.test.ts',
   'sign-in': 'tests/browser/sign-in.test.ts',
+  'security-log': 'tests/records/security-log.test.ts',
   sources: 'tests/security/sources.test.ts',
   structure: 'tests/structure.test.ts',
 }

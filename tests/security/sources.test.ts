@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { textParam } from '@/lib/forms/list-filters'
 
 const sources = (...folders: string[]): string[] =>
   folders.flatMap((folder) =>
@@ -38,4 +39,56 @@ test('nothing rests on a broken hash, a cipher of our own, or dice that can be f
 test('no pattern is made from what people type', () => {
   const made = offenders(/new RegExp\(/, 'app', 'lib')
   expect(made).toEqual([])
+})
+
+test('what serves asks no other host for anything: only code for the browser fetches, and commands', () => {
+  const asking = offenders(/\bfetch\(|https?\.(request|get)\(/, 'app', 'lib').filter(
+    (path) => !path.startsWith(join('lib', 'cli')) && !path.startsWith(join('app', '_offline')),
+  )
+  // Drawn in the browser alone, and loaded there.
+  expect(asking).toEqual([
+    join('app', '(desk)', 'import', 'job', '[jobId]', 'progress.tsx'),
+    join('app', 'ui', 'map', 'open-map.ts'),
+  ])
+  expect(readFileSync(asking[0] ?? '', 'utf8')).toMatch(/^'use client'/)
+})
+
+test('the check of certificates is turned off nowhere', () => {
+  expect(offenders(/rejectUnauthorized|NODE_TLS|checkServerIdentity|ignoreTLS/, 'app', 'lib')).toEqual([])
+})
+
+test('no password, key or secret stands in the sources', () => {
+  const wrong =
+    /-----BEGIN|(?:secret|password|token|apiKey)['"]?\s*[:=]\s*['"](?=[^'"]*\d)[A-Za-z0-9+/=_-]{12,}['"]|smtps?:\/\/[^\s:'"`]+:[^\s@'"`]+@(?!mail\.example)/i
+  expect(offenders(wrong, 'app', 'lib', 'seed')).toEqual([])
+  // The pattern is no empty one.
+  expect(wrong.test("const secret = 'abcdefgh12345678'")).toBe(true)
+})
+
+/** Every use of `<Field ...>` in the forms. */
+const fields = () =>
+  sources('app')
+    .filter((path) => path.endsWith('.tsx'))
+    .flatMap((path) =>
+      [...readFileSync(path, 'utf8').matchAll(/<(?:Field|input)\b[^>]*?\/?>/gs)].map(([tag]) => tag),
+    )
+const asksPassword = (tag: string) => /name="(?:password|current|fresh)"/.test(tag)
+
+test('every field for a password is masked and left to password managers', () => {
+  const asking = fields().filter(asksPassword)
+  expect(asking.length).toBeGreaterThan(6)
+  for (const tag of asking) {
+    expect(tag).toContain('type="password"')
+    expect(tag).toMatch(/autoComplete="(?:new|current)-password"/)
+  }
+})
+
+test('nothing hinders pasting, and nobody is asked for a hint or a secret question', () => {
+  expect(offenders(/onPaste|onpaste|Listener\(['"]paste/, 'app')).toEqual([])
+  expect(readFileSync('prisma/schema.prisma', 'utf8')).not.toMatch(/hint|secretQuestion|passwordChangedAt/i)
+})
+
+test('of a parameter that stands twice the first counts', () => {
+  expect(textParam({ q: ['one', 'two'] }, 'q')).toBe('one')
+  expect(textParam({ q: 'one' }, 'q')).toBe('one')
 })
