@@ -78,7 +78,8 @@ test('what a phone shows by itself runs only files of this site, holds nothing b
 })
 
 test('TRACE is refused, from a page of this site too, and sends nothing back', async () => {
-  for (const headers of [{}, { origin: site.url }]) {
+  const senders: Record<string, string>[] = [{}, { origin: site.url }]
+  for (const headers of senders) {
     const { status, text } = await trace({ ...headers, 'x-canary': 'CANARY-TRACE' })
     expect(status).toBeGreaterThanOrEqual(400)
     expect(text).not.toContain('CANARY-TRACE')
