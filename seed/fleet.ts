@@ -14,7 +14,8 @@ import { tell } from './story'
 import { supplyOf } from './supply'
 import { testDays, withRecoveryTests } from './tests'
 import { type Place, VALLEY } from './valley'
-import { type Visit, visit, visitsOf, type WellLife } from './visits'
+import { REPLACE_BRUSHES, type Visit, visit, visitsOf, type WellLife } from './visits'
+import { tellWear } from './wear-tales'
 import { wishesOf } from './wishes'
 
 /** The fleet's fixed number: change it and every invented well changes. */
@@ -45,7 +46,10 @@ export function demoFleet(end: Day): BatchPlan {
       const nature = natureFrom(dice, place.solar)
       const installedOn = addDays(end, -Math.round(story ? 2520 : between(dice, 1100, 2550)))
       const label = `FW-${String(number).padStart(3, '0')}`
-      const duties = dutiesOf(place, dice)
+      const duties = dutiesOf(place, dice).map((duty) =>
+        // The first set of brushes came with the pump.
+        duty.key === REPLACE_BRUSHES ? { ...duty, lastDoneOn: installedOn } : duty,
+      )
       const rehabilitatedOn = story === 'clogging-then-rehabilitated' ? addDays(end, -430) : null
       const life: WellLife = { nature, place, story, duties, installedOn, end, rehabilitatedOn }
       const fields = wellFields(label, name, place, nature, installedOn, dice)
@@ -56,7 +60,12 @@ export function demoFleet(end: Day): BatchPlan {
       const tested = rehabilitatedOn || story === 'clogging' ? testDays(end) : []
       const visits = [
         ...placeVisit(fields, name, story, installedOn, number),
-        ...tell(life, withRecoveryTests(life, ordinary, fields, tested), dice),
+        ...tellWear(
+          name,
+          tell(life, withRecoveryTests(life, ordinary, fields, tested), dice),
+          end,
+          installedOn,
+        ),
         ...samplesOf(life, name, dice),
       ]
       visits.forEach((visit, i) => {
@@ -99,6 +108,8 @@ function wellFields(
   const bore = inch(8)
   const altitudeFt = place.area === 'Snow Line' ? 5200 : 3100
   const outside = inch(8.6)
+  // One pump house stands up the slope: its lift runs out in the dry months.
+  const lift = feet(name === 'Larch 2' ? 13 : 4)
   const tankGal = Math.round(between(dice, 3, 16)) * 100
   const demandGal = Math.round(nature.hoursPerDay * 60 * nature.pumpGpm * 0.8)
   return {
@@ -117,7 +128,7 @@ function wellFields(
     casingOutsideM: outside.si,
     pitDiameterM: pit.si,
     gravelPorosity: 0.35,
-    liftM: feet(4).si,
+    liftM: lift.si,
     altitudeM: toSi(altitudeFt, 'ft'),
     demandM3PerS: toSi(demandGal, 'gal/d'),
     storageM3: toSi(tankGal, 'gal'),
@@ -133,7 +144,7 @@ function wellFields(
       casingBoreM: bore.text,
       casingOutsideM: outside.text,
       pitDiameterM: pit.text,
-      liftM: '4.0 ft',
+      liftM: lift.text,
       altitudeM: `${altitudeFt} ft`,
       demandM3PerS: `${demandGal} gal/d`,
       storageM3: `${tankGal} gal`,
@@ -151,6 +162,8 @@ function dutiesOf(place: Place, dice: Dice): DutyFields[] {
     const dirty = template.needs === 'cartridge' && chance(dice, 0.3)
     return {
       ...duty,
+      // Brushes are measured at each check here: the length that the pump's model names says when, and no count of hours.
+      everyRunS: duty.key === REPLACE_BRUSHES ? null : duty.everyRunS,
       everyMonths: dirty ? 4 : duty.everyMonths,
       condition: condition?.kind ?? null,
       conditionLimitSi: condition?.limitSi ?? null,

@@ -35,7 +35,7 @@ export function natureFrom(dice: Dice, solar: boolean): Nature {
     cleanDropPsi: between(dice, 1.2, 2.6),
     doublingGal: between(dice, 26_000, 70_000),
     brushWear: between(dice, 0.045, 0.11),
-    amps: solar ? between(dice, 3.5, 7) : between(dice, 4, 9),
+    amps: solar ? between(dice, 6.5, 11) : between(dice, 4, 9),
   }
 }
 

@@ -51,6 +51,9 @@ export function visitsOf(life: WellLife, dice: Dice, weather: Weather): Visit[] 
   return visits
 }
 
+/** Somebody opens the bypass before the drop is more. */
+const MOST_DROP_PSI = 30
+
 function visitOn(life: WellLife, state: State, on: Day, dice: Dice, weather: Weather): Visit {
   const { nature, story, end } = life
   const flow = flowAt(nature, story, on, end) * (1 + 0.03 * wobble(dice))
@@ -64,7 +67,7 @@ function visitOn(life: WellLife, state: State, on: Day, dice: Dice, weather: Wea
   const rest = staticAt(nature, story, on, end, weather) + 0.03 * wobble(dice)
   const drawdown =
     (flow / capacityAt(nature, story, on, end, life.rehabilitatedOn)) * (1 + 0.04 * wobble(dice))
-  const drop = nature.cleanDropPsi * 2 ** (state.sinceCartridge / nature.doublingGal)
+  const drop = Math.min(MOST_DROP_PSI, nature.cleanDropPsi * 2 ** (state.sinceCartridge / nature.doublingGal))
   const facts: Fact[] = [
     { kind: 'level-reading', level: typed(rest, 'ft', 2), state: 'rest' },
     { kind: 'level-reading', level: typed(rest + drawdown, 'ft', 2), state: 'pumping' },
@@ -104,8 +107,8 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
     const dirty = duty.key === CARTRIDGE && drop > 13
     if (!dirty && since < (duty.everyMonths ?? 12) * 30.4 - 45) continue
     if (chance(dice, 0.12)) continue
-    done.push(duty)
     state.done.set(duty.key, on)
+    if (duty.key !== REPLACE_BRUSHES) done.push(duty)
   }
   if (done.length === 0) return facts
   const parts: Extract<Fact, { kind: 'service-done' }>['parts'] = []
@@ -122,6 +125,7 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
     if (state.brushIn < 0.38) {
       parts.push({ part: 'brushes', model: 'brush set BS-24', count: 1 })
       facts.push({ kind: 'event', event: 'brushes-changed' })
+      done.push(...life.duties.filter(({ key }) => key === REPLACE_BRUSHES))
       state.brushIn = 0.75
     }
   }
@@ -138,6 +142,7 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
 const CARTRIDGES = { sun: '10 in, 20 micron', mains: '20 in, 5 micron' } as const
 const CARTRIDGE = slug('Change sediment cartridge')
 const BRUSHES = slug('Check motor brushes')
+export const REPLACE_BRUSHES = slug('Replace motor brushes')
 
 function isClosed(place: Place, on: Day): boolean {
   if (!place.closed) return false

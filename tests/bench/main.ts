@@ -10,6 +10,7 @@ import { benchRecords } from './records'
 import { benchReckonLines, benchRereckon } from './rereckon'
 import { benchSlow } from './slow'
 import { benchStats } from './stats'
+import { benchSupply } from './supply'
 import { benchWear } from './wear'
 
 const sizes = (process.argv[2] ?? '1000,10000,100000').split(',').map(Number)
@@ -22,6 +23,7 @@ const measures = [
   () => benchRecords(sizes),
   benchStats,
   benchWear,
+  benchSupply,
   benchPlace,
   benchRereckon,
   benchReckonLines,

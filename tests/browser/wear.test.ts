@@ -20,7 +20,7 @@ describe('wear and pump of a well', () => {
     const well = await wellPath(page, site, 'lower bench 2')
     await page.goto(`${site.url}${well}`)
     const short = await page.locator('section:has(> #wear)').innerText()
-    expect(short).toContain('Change sediment cartridge: by what was measured')
+    expect(short).toContain('Overhaul the pump: by what was measured')
     await page.getByRole('link', { name: 'Cartridge, brushes, pump and lift' }).click()
     await page.waitForURL(/\/wear$/)
     const words = (await page.locator('main').innerText()).replaceAll('\u00a0', ' ')

@@ -91,7 +91,7 @@ function flow({ register, facts }: ConditionBasis, shareOf: (referenceM3PerS: nu
   if (!question) {
     const lacks = standing.reference
       ? 'how the pump works is not in the register: name its model'
-      : `flow, head, volts and amps of one visit are needed first: ${standing.lacking.join(', ')}`
+      : `flow, head and volts of one visit are needed first: ${standing.lacking.join(', ')}`
     return { kind: 'cannot-say', why: lacks }
   }
   const share = shareOf(question.reference.flowM3PerS)

@@ -1,5 +1,6 @@
 import {
   type Efficiency,
+  efficiencyOf,
   type FlowPoint,
   type FlowQuestion,
   flowPoints,
@@ -9,14 +10,13 @@ import {
   type PumpReading,
   type PumpType,
   pumpEvidenceOver,
-  wireToWater,
 } from '@/lib/domain/pump'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { CurrentFact } from './entries'
 import type { Equipment } from './equipment'
 import { type Side, sideBySide } from './wear-questions'
 
-/** Flow, head, volts and amps of one visit, with what the water gains of the power drawn. */
+/** Flow, head and volts of one visit, with amps where they were read, and with what the water gains of the power drawn. */
 export type PumpSide = PumpReading & { on: Day; efficiency: Efficiency }
 
 export type PumpStanding = {
@@ -111,15 +111,7 @@ function statedReference(
   if (changedOn !== null && (on === null || on < changedOn)) return null
   const day = on ?? putInOn
   if (day === '') return null
-  // Amps that nobody read draw no power that could be told: the efficiency then says so.
-  return {
-    on: day,
-    flowM3PerS,
-    headM,
-    volts,
-    amps: amps ?? 0,
-    efficiency: wireToWater(flowM3PerS, headM, volts * (amps ?? 0)),
-  }
+  return sideOf(day, { flowM3PerS, headM, volts, amps })
 }
 
 /** One full reading is a reference and nothing to hold against it. */
@@ -127,7 +119,7 @@ const lone = (reference: PumpSide | null): PumpEvidence => ({
   kind: 'cannot-say',
   why:
     reference === null
-      ? 'flow, pumping level, pressure, volts and amps were never read on one visit of this pump'
+      ? 'flow, pumping level, pressure and volts were never read on one visit of this pump'
       : `there is one full reading of this pump only, of ${reference.on}`,
   next: 'measure flow, both levels, pressure, volts and amps together',
 })
@@ -142,17 +134,23 @@ function lastPumpOn(facts: readonly CurrentFact[]): Day | null {
 function fullReading(side: Side, liftM: number | null): PumpSide[] {
   const { on, flowM3PerS, pumpingM, beforePa, volts, amps } = side
   if (flowM3PerS === null || pumpingM === null || beforePa === null || liftM === null) return []
-  if (volts === null || amps === null) return []
+  if (volts === null) return []
   const headM = pumpingM + liftM + beforePa / (WATER_KG_PER_M3 * GRAVITY_M_PER_S2)
-  return [{ on, flowM3PerS, headM, volts, amps, efficiency: wireToWater(flowM3PerS, headM, volts * amps) }]
+  return [sideOf(on, { flowM3PerS, headM, volts, amps })]
 }
+
+/** Where nobody read amps, the efficiency says that it cannot be told. */
+const sideOf = (on: Day, reading: PumpReading): PumpSide => ({
+  on,
+  ...reading,
+  efficiency: efficiencyOf(reading),
+})
 
 const NEEDED: readonly [Exclude<keyof Side, 'on' | 'lengthsM'>, string][] = [
   ['flowM3PerS', 'flow'],
   ['pumpingM', 'the level while pumping'],
   ['beforePa', 'the pressure before the cartridge'],
   ['volts', 'volts'],
-  ['amps', 'amps'],
 ]
 
 function lackingOf(sides: readonly Side[], liftM: number | null, once: boolean): string[] {

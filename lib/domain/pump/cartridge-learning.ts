@@ -24,7 +24,8 @@ export function learn(
   const beliefs = earlier
     .filter((run) => run.by === by && run.changedOn !== null && run.readings.length >= READINGS_MIN)
     .map((run) => believe(run.readings, { terminalPa, flowDoubt: 0, events: [] }, open).belief)
-    .filter((belief) => belief.limitLog.deviation < 0.6)
+    // One that began past its end has readings that contradict each other: it teaches nothing of the next.
+    .filter(({ limitLog, cleanLog }) => limitLog.deviation < 0.6 && cleanLog.mean < Math.log(terminalPa))
   if (beliefs.length === 0) return { prior: open, from: 0 }
   const limitLog = pooled(
     open.limitLog,

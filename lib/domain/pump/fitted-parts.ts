@@ -25,3 +25,30 @@ export function partsInPlace(fitted: readonly FittedPart[]): PartInPlace[] {
     return [{ ...last, warrantyUntil, before: own.slice(0, -1).map((f) => f.on) }]
   })
 }
+
+type Registered = { kind: string; fittedOn: Day | null; removedOn: Day | null }
+
+/**
+ * The register's parts and what visits fitted, told once: of one kind the newer of the two is in place.
+ * Answer  the register's parts that nobody took out, with the day on which the logbook put in a newer one of that kind
+ *         (null where it did not, or where their own day is not known); and of the logbook's those that no part of the
+ *         register is as new as.
+ */
+export function toldOnce<P extends Registered>(
+  register: readonly P[],
+  fitted: readonly PartInPlace[],
+): { register: (P & { newerOn: Day | null })[]; logbook: PartInPlace[] } {
+  const inPlace = register.filter(({ removedOn }) => removedOn === null)
+  const newestOf = (kind: string) => fitted.find(({ part }) => part === kind)?.on ?? null
+  return {
+    register: inPlace.map((part) => {
+      const newest = newestOf(part.kind)
+      const newer = newest !== null && part.fittedOn !== null && newest > part.fittedOn
+      return { ...part, newerOn: newer ? newest : null }
+    }),
+    logbook: fitted.filter(
+      ({ part, on }) =>
+        !inPlace.some(({ kind, fittedOn }) => kind === part && fittedOn !== null && fittedOn >= on),
+    ),
+  }
+}

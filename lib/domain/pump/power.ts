@@ -49,5 +49,13 @@ export function atSpeed(point: PumpPoint, speedRatio: number): PumpPoint {
   }
 }
 
-/** Read together: m³/s, m of total head, V, A. */
-export type PumpReading = { flowM3PerS: number; headM: number; volts: number; amps: number }
+/** Read together: m³/s, m of total head, V, A. Amps that nobody read tell no power, and take nothing from the flow. */
+export type PumpReading = { flowM3PerS: number; headM: number; volts: number; amps: number | null }
+
+/** Power drawn, W; null where no amps were read. */
+export const drawnW = ({ volts, amps }: Pick<PumpReading, 'volts' | 'amps'>): number | null =>
+  amps === null ? null : volts * amps
+
+/** What the water gains of the power drawn, of one reading. */
+export const efficiencyOf = (reading: PumpReading): Efficiency =>
+  wireToWater(reading.flowM3PerS, reading.headM, drawnW(reading) ?? 0)

@@ -8,7 +8,7 @@ import {
   speedRatio,
 } from './flow-course'
 import type { PumpPower } from './models'
-import { type PumpReading, wireToWater } from './power'
+import { efficiencyOf, type PumpReading } from './power'
 import type { CurvePoint, PumpType } from './pump-curve'
 
 export type PumpQuestion = {
@@ -121,7 +121,7 @@ const errorOf = (reference: PumpReading, now: PumpReading, guessed: boolean): nu
 
 const NOTHING: PumpEvidence = {
   kind: 'cannot-say',
-  why: 'flow, head, volts and amps were never read together',
+  why: 'flow, head and volts were never read together',
   next: 'measure flow, both levels, volts and amps together',
 }
 
@@ -143,7 +143,7 @@ function missingOf(reference: PumpReading | null, now: PumpReading | null): Pump
     }
   }
   const impossible = [reference, now].some(
-    (r) => r.amps > 0 && wireToWater(r.flowM3PerS, r.headM, r.volts * r.amps).kind === 'cannot-say',
+    (r) => r.amps !== null && r.amps > 0 && efficiencyOf(r).kind === 'cannot-say',
   )
   return impossible
     ? {
@@ -167,8 +167,9 @@ function judged({ reference, now, speed }: Pair, flowRatio: number, error: numbe
   // More than when new is an error of the readings, never wear.
   const signed = log > 0 ? Math.min(logOdds, SOUND_ODDS) : logOdds
   const says = signed > PUMP_ODDS ? 'pump' : signed < SOUND_ODDS + 1e-9 ? 'not-pump' : 'unclear'
-  const efficiencyRatio = efficiencyOf(reference, now)
-  const ampsRatio = reference.amps > 0 && now.amps > 0 ? now.amps / (reference.amps * speed ** 2) : null
+  const efficiencyRatio = efficiencyRatioOf(reference, now)
+  const [then, since] = [reference.amps ?? 0, now.amps ?? 0]
+  const ampsRatio = then > 0 && since > 0 ? since / (then * speed ** 2) : null
   return {
     kind: 'evidence',
     says,
@@ -186,8 +187,8 @@ const moreThanNew = (flowRatio: number): PumpEvidence => ({
   next: 'check flow, levels and gauge, and measure all of them together once more',
 })
 
-function efficiencyOf(reference: PumpReading, now: PumpReading): number | null {
-  const [before, today] = [reference, now].map((r) => wireToWater(r.flowM3PerS, r.headM, r.volts * r.amps))
+function efficiencyRatioOf(reference: PumpReading, now: PumpReading): number | null {
+  const [before, today] = [reference, now].map(efficiencyOf)
   return before?.kind === 'efficiency' && today?.kind === 'efficiency' && before.share > 0
     ? today.share / before.share
     : null

@@ -3,13 +3,14 @@ import { describe, expect, test } from 'vitest'
 import {
   type BrushQuestion,
   type CartridgeQuestion,
+  cartridgeCourse,
   type Forecast,
   forecastBrushes,
   forecastCartridge,
   hoursFromVolume,
   learnedInterval,
 } from '@/lib/domain/pump'
-import { addDays, daysBetween } from '@/lib/domain/quantity/day'
+import { addDays, type Day, daysBetween } from '@/lib/domain/quantity/day'
 import { must } from '../../published/hydraulics/readings'
 import { bestFixedInterval, lineOfLengths, lineOfRawDrops, score } from './wear-score'
 import { type Sim, simulateBrushes, simulateCartridge } from './wear-sim'
@@ -162,19 +163,46 @@ describe('a cartridge', () => {
       on: day,
       volumeM3: fc.option(fc.double({ min: 0, max: 5000, noNaN: true })),
       flowM3PerS: fc.option(fc.double({ min: 0, max: 0.01, noNaN: true })),
-      dropPa: fc.double({ min: -1000, max: 500_000, noNaN: true }),
+      // Read on a gauge: to a tenth of a pascal, and that is fine.
+      dropPa: fc.integer({ min: -10_000, max: 5_000_000 }).map((tenths) => tenths / 10),
     })
     fc.assert(
       fc.property(
         fc.array(reading, { maxLength: 15 }),
         fc.array(day, { maxLength: 4 }),
         (readings, changes) => {
-          ordered(forecastCartridge({ terminalPa: 70_000, referenceFlowM3PerS: 3e-4, changes, readings }))
+          const question = { terminalPa: 70_000, referenceFlowM3PerS: 3e-4, changes, readings }
+          ordered(forecastCartridge(question))
+          const course = cartridgeCourse(question)
+          if (course.kind === 'cannot-say') return
+          for (const { used, middlePa } of course.curve) expect(used + middlePa).toBeGreaterThan(0)
+          for (const { atReferencePa } of course.points) expect(atReferencePa).toBeGreaterThan(0)
         },
       ),
       { numRuns: 150 },
     )
     expect(() => forecastCartridge({ ...base, terminalPa: 0 })).toThrow(RangeError)
+  })
+
+  test('learns nothing from an earlier one whose drops are past its end from the first, and is drawn all the same', () => {
+    const at = (on: Day, volumeM3: number, dropPa: number) => ({ on, volumeM3, flowM3PerS: 3e-4, dropPa })
+    const question: CartridgeQuestion = {
+      terminalPa: 140_000,
+      referenceFlowM3PerS: 3e-4,
+      changes: ['2023-08-15', '2025-10-01', '2026-07-12'],
+      readings: [
+        at('2023-08-15', 0, 1_350_000),
+        at('2024-08-07', 1113, 395_000),
+        at('2025-06-25', 2107, 10_700_000),
+        at('2025-10-01', 2460, 34_700_000),
+        at('2026-07-12', 3260, 140_000),
+        at('2026-09-22', 3540, 24_800),
+      ],
+    }
+    const { curve, points } = must(cartridgeCourse(question), 'course')
+    for (const { used, lowPa, highPa } of curve) expect(used + lowPa + highPa).toBeGreaterThan(0)
+    for (const { atReferencePa } of points) expect(atReferencePa).toBeLessThan(300_000)
+    ordered(forecastCartridge(question))
   })
 })
 

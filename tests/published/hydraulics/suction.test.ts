@@ -5,6 +5,8 @@ import {
   headM,
   largestLiftM,
   npshAvailableM,
+  primeStanding,
+  valveTest,
   vapourPressurePa,
   waterDensityKgPerM3,
 } from '@/lib/domain/pump'
@@ -142,4 +144,26 @@ describe('suction head in handbooks', () => {
 test.each([5, 6])('a static level %s ft down leaves a surface pump at sea level ample lift', (feet) => {
   const heads = { ...airAndVapour(0, 12), liftM: feet * FOOT_M, lossesM: 0.5 }
   expect(npshAvailableM(heads)).toBeGreaterThan(7)
+})
+
+describe('a check valve between runs', () => {
+  const PSI = PSI_PA
+  const over = (hours: number, lostPsi: number) =>
+    valveTest({ beforePa: 40 * PSI, afterPa: (40 - lostPsi) * PSI, heldS: hours * 3600 })
+
+  // Common practice, no published source: a check valve that holds keeps prime between runs.
+  test('that holds over a night is said to hold, and its losses of prime are sought elsewhere', () => {
+    expect(over(10, 0.5).kind).toBe('holds')
+    const lost = ['2026-05-01', '2026-07-20']
+    const held = { on: '2026-08-01', beforePa: 40 * PSI, afterPa: 39.5 * PSI, heldS: 36_000 }
+    expect(primeStanding(lost, [], [], [held]).lookAt).toBe('joints')
+    expect(primeStanding([], [], [], [held]).lookAt).toBe('nothing')
+  })
+
+  // Common practice, no published source: one that lets water back loses prime, and is the first thing to look at.
+  test('that lets water back is the first thing to look at', () => {
+    expect(over(10, 8).kind).toBe('leaks')
+    const leaks = { on: '2026-08-01', beforePa: 40 * PSI, afterPa: 32 * PSI, heldS: 36_000 }
+    expect(primeStanding(['2026-07-20'], [], [], [leaks]).lookAt).toBe('valve')
+  })
 })

@@ -135,6 +135,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       <Parts
         wellId={wellId}
         parts={partsOfWell(db, viewer, wellId)}
+        facts={facts}
         units={viewer.units}
         today={day}
         mayEdit={mayEdit}

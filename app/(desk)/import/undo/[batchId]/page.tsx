@@ -39,6 +39,12 @@ export default async function UndoPage({ params }: { params: Promise<{ batchId: 
             written about them since, and what it changed is set back unless somebody has changed it again.
             Nothing is deleted{batch.what === 'set-up' ? '.' : '. The file can be imported again.'}
           </p>
+          {batch.what === 'set-up' ? null : (
+            <p className="text">
+              The shelf and the models of pumps and cartridges stay, those that came with the demo too: count
+              a part that is not there to nothing on the page Stock, and retire a model that nobody fits.
+            </p>
+          )}
           <form action={takeBack.bind(null, batchId)}>
             <SubmitButton busy="Taking it back…">Take the import back</SubmitButton>
           </form>

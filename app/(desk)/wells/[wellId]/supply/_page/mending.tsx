@@ -51,7 +51,7 @@ const TONES: Record<Remedy['verdict'], Tone> = {
 const WORDS: Record<Remedy['verdict'], string> = {
   'ends it': 'Ends it',
   helps: 'Helps',
-  'does not help': 'Does not help',
+  'does not help': 'Hardly helps',
   'cannot say': 'Cannot say',
 }
 

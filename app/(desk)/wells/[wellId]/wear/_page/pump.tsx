@@ -5,7 +5,7 @@ import type { PumpSide, PumpStanding } from '@/lib/domain/logbook/pump-standing'
 import { sentence } from '@/lib/domain/logbook/wear-words'
 import type { YieldSummary } from '@/lib/domain/logbook/yield-summary'
 import { CAUSE_WORDS } from '@/lib/domain/logbook/yield-words'
-import type { PumpFacts } from '@/lib/domain/pump'
+import { drawnW, type PumpFacts } from '@/lib/domain/pump'
 import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import { EvidenceWords } from './evidence-words'
@@ -54,6 +54,9 @@ export function Pump({ pump, model, yields, wellId, units }: Props) {
   )
 }
 
+const read = (value: number | null, show: (value: number) => string): string =>
+  value === null ? 'not read' : show(value)
+
 type RowOf = { what: string; show: (side: PumpSide) => string }
 
 function PumpTable({
@@ -68,9 +71,9 @@ function PumpTable({
   const rows: RowOf[] = [
     { what: 'Flow', show: (side) => formatQuantity(side.flowM3PerS, 'flow', units) },
     { what: 'Head', show: (side) => formatQuantity(side.headM, 'depth', units) },
-    { what: 'Current', show: (side) => formatQuantity(side.amps, 'current', units) },
+    { what: 'Current', show: ({ amps }) => read(amps, (a) => formatQuantity(a, 'current', units)) },
     { what: 'Voltage', show: (side) => formatQuantity(side.volts, 'voltage', units) },
-    { what: 'Power drawn', show: (side) => formatQuantity(side.volts * side.amps, 'power', units) },
+    { what: 'Power drawn', show: (side) => read(drawnW(side), (w) => formatQuantity(w, 'power', units)) },
     {
       what: 'Power that reaches the water',
       show: ({ efficiency }) =>
