@@ -90,6 +90,35 @@ describe('wear and pump of a well', () => {
     await context.close()
   })
 
+  test('shows a blinded cartridge, odd brushes, hours without a meter and a lift that runs out', async () => {
+    const { page, context, complaints } = await openPage(browser)
+    await signIn(page, site, 'technician')
+    for (const [search, section, told] of [
+      ['glasshouse 2', 'cartridge', 'has blinded the cartridge'],
+      ['dairy road 11', 'brushes', 'look for misalignment'],
+      ['retreat hill', 'brushes', 'look at the commutator'],
+      ['tollefsen house', 'brushes', 'volume and flow'],
+      ['mabe meadow', 'brushes', 'hours of sun'],
+      ['larch 2', 'lift', 'falls short by'],
+    ] as const) {
+      await page.goto(`${site.url}${await wellPath(page, site, search)}/wear`)
+      expect(await page.locator(`section:has(> #${section})`).innerText(), search).toContain(told)
+    }
+    await expectAccessible(page)
+    expect(complaints).toEqual([])
+    await context.close()
+  })
+
+  test('tells a part once: what a visit fitted stands on the well’s page too', async () => {
+    const { page, context } = await openPage(browser)
+    await signIn(page, site, 'technician')
+    await page.goto(`${site.url}${await wellPath(page, site, 'lower bench 2')}`)
+    const parts = await page.locator('section:has(> .group-head > #parts)').innerText()
+    expect(parts.match(/cartridge/g)).toHaveLength(1)
+    expect(parts).toContain('by the logbook: last fitted')
+    await context.close()
+  })
+
   test('offers the interval, and sets the duty to it by one button, for the installer alone', async () => {
     const { page, context } = await openPage(browser)
     await signIn(page, site, 'technician')
