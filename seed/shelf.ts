@@ -17,7 +17,7 @@ const SHELF: readonly Shelf[] = [
   {
     part: 'cartridge',
     model: '10 in, 20 micron',
-    counted: 14,
+    counted: 9,
     daysAgo: 12,
     rule: { reorderAt: 6, upTo: 30 },
   },
