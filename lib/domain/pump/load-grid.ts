@@ -34,7 +34,8 @@ export type LoadCell = {
 
 /** Every law at every rate of the grid; a rate is told by the logarithm of the use at the terminal drop. */
 export function loadCells(data: LoadData, grid: readonly number[]): LoadCell[] {
-  const usual = Math.exp(data.terminalLog - data.prior.cleanLog.mean)
+  // A cartridge that is at its end when new still grows: no law reaches less than its beginning.
+  const usual = Math.max(1.0001, Math.exp(data.terminalLog - data.prior.cleanLog.mean))
   const weights = weightsOf(data)
   return SHAPES.flatMap((law, shape) =>
     grid.map((gridLog) => {
