@@ -35,7 +35,7 @@ const TALES: Readonly<Record<string, Tale>> = {
     ...commissioned(installedOn, 'volume'),
     ...visits.map((v) => without(v, ['hours'])),
   ],
-  'Ferry Lane 2': (visits) => visits.map((v) => without(v, ['hours', 'volume'])),
+  'Red Clay 3': (visits) => visits.map((v) => without(v, ['hours', 'volume'])),
 }
 
 /** The visits of the well of that name as its tale has them; most wells have none. */

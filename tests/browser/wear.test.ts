@@ -98,7 +98,7 @@ describe('wear and pump of a well', () => {
       ['dairy road 11', 'brushes', 'look for misalignment'],
       ['retreat hill', 'brushes', 'look at the commutator'],
       ['tollefsen house', 'brushes', 'volume and flow'],
-      ['ferry lane 2', 'brushes', 'hours of sun'],
+      ['red clay 3', 'brushes', 'hours of sun'],
       ['larch 2', 'lift', 'falls short by'],
     ] as const) {
       await page.goto(`${site.url}${await wellPath(page, site, search)}/wear`)

@@ -65,7 +65,7 @@ test('brushes wear unevenly on one well and suddenly on another', () => {
 
 test('run hours are reckoned from volume, or from the sun where no meter is, and said so', () => {
   expect(brushWords('Tollefsen House')).toContain('volume and flow')
-  expect(brushWords('Ferry Lane 2')).toContain('hours of sun')
+  expect(brushWords('Red Clay 3')).toContain('hours of sun')
 })
 
 test('suction lift runs out in a month on one well', () => {

@@ -79,7 +79,10 @@ function sumsOf(data: LoadData, growths: readonly number[], each: readonly numbe
 /** At each scatter clean drop and flow power have their closed form; the cell is what the scatters come to together. */
 function cellOf(data: LoadData, weights: Weights, place: Place): LoadCell {
   const law = SHAPES[place.shape]
-  const growths = data.readings.map((r) => Math.log(law?.growth(place.scale * r.used) ?? 1))
+  // A rate far too fast outgrows every number: it is told as the greatest there is, and weighs nothing.
+  const growths = data.readings.map((r) =>
+    Math.log(Math.min(Number.MAX_VALUE, law?.growth(place.scale * r.used) ?? 1)),
+  )
   const parts = weights.map(({ each, logs }, k) => partOf(data, sumsOf(data, growths, each), logs, place, k))
   return together(parts, place)
 }
