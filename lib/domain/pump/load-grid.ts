@@ -96,6 +96,9 @@ type Part = {
   powerVariance: number
 }
 
+/** Logarithm of a weight that is none. */
+const LEAST_LOG = -1e12
+
 /** Two unknowns, clean drop and flow power, normal beforehand and after: the usual normal equations. */
 function partOf(data: LoadData, sums: Sums, logs: number, place: Place, k: number): Part {
   const { prior } = data
@@ -112,7 +115,8 @@ function partOf(data: LoadData, sums: Sums, logs: number, place: Place, k: numbe
   const share = (prior.shapes[place.shape] ?? 0) * (SCATTER_PRIOR[k] ?? 0)
   const fit = sums.wyy - mean * sums.wy - tilt * sums.wyf - logs + Math.log(determinant * clean2 * power2)
   return {
-    log: Math.log(share) - 0.5 * (fit + away * away),
+    // Of all that cannot be, nothing is more so than the rest: no infinity is taken from another.
+    log: Math.max(LEAST_LOG, Math.log(share) - 0.5 * (fit + away * away)),
     cleanLog,
     variance: c / determinant,
     scatter: SCATTERS[k] ?? 0,
