@@ -199,7 +199,7 @@ describe('mail and calendar', () => {
   test('what goes out tomorrow is told beforehand, and what failed can be sent again', async () => {
     const { page } = desk
     await page.goto(`${site.url}/settings`)
-    await page.getByRole('link', { name: /what goes out tomorrow/ }).click()
+    await page.getByRole('link', { name: 'Reminders' }).click()
     await page.waitForURL(/\/reminders$/)
     await page.locator('details > summary').first().click()
     expect(await page.locator('.letter').first().innerText()).toMatch(/Hello .+[\s\S]*To get no more of/)
