@@ -3,6 +3,7 @@
 import { useActionState } from 'react'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Choices } from '@/app/ui/field'
+import { FileField } from '@/app/ui/file-field'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import { takeFile } from './actions'
@@ -18,33 +19,16 @@ const KINDS = [
 
 export function UploadForm() {
   const [state, send] = useActionState(takeFile, EMPTY_FORM)
-  const error = state.errors.file
   return (
     <form className="form sheet" action={send}>
       <ErrorSummary state={state} />
       <Choices state={state} name="kind" label="What is in the file?" initial="wells" options={KINDS} />
-      <div className={error ? 'field field-wrong' : 'field'}>
-        <label className="label" htmlFor="file">
-          File
-        </label>
-        <span className="hint" id="file-hint">
-          CSV or XLSX, at most 25 MB. Headings in any words: you say on the next page what each column is.
-        </span>
-        {error ? (
-          <span className="error" id="file-error">
-            <span className="unseen">Error: </span>
-            {error}
-          </span>
-        ) : null}
-        <input
-          className="input"
-          id="file"
-          name="file"
-          type="file"
-          accept=".csv,.tsv,.txt,.xlsx"
-          aria-describedby={error ? 'file-hint file-error' : 'file-hint'}
-        />
-      </div>
+      <FileField
+        state={state}
+        label="File"
+        hint="CSV or XLSX, at most 25 MB. Headings in any words: you say on the next page what each column is."
+        accept=".csv,.tsv,.txt,.xlsx"
+      />
       <SubmitButton busy="Reading the file…">Look at the file</SubmitButton>
     </form>
   )

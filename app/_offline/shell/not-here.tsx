@@ -14,7 +14,7 @@ export function NotHere({ user, what = 'This page' }: { user: string; what?: str
       <h1>No signal</h1>
       <p className="text">
         {what} is not on this phone. It opens again when there is signal. What you have written and not sent
-        is safe: <a href="/unsent">see what is on this phone</a>.
+        is kept: <a href="/unsent">see what is on this phone</a>.
       </p>
       {taken.length > 0 ? (
         <>

@@ -3,6 +3,7 @@
 import { useActionState } from 'react'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { type Option, SelectField } from '@/app/ui/field'
+import { FileField } from '@/app/ui/file-field'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM, type FormState } from '@/lib/forms/form'
 
@@ -14,34 +15,17 @@ type Props = {
 /** Takes or chooses one photo and says what it shows. */
 export function PhotoForm({ action, abouts }: Props) {
   const [state, send] = useActionState(action, EMPTY_FORM)
-  const error = state.errors.file
   return (
     <form className="form" action={send}>
       <ErrorSummary state={state} />
       <SelectField state={state} name="about" label="What it shows" options={abouts} />
-      <div className={error ? 'field field-wrong' : 'field'}>
-        <label className="label" htmlFor="file">
-          Photo
-        </label>
-        <span className="hint" id="file-hint">
-          JPEG, PNG or WebP, at most 10 MB. Where a photo was taken is not kept.
-        </span>
-        {error ? (
-          <span className="error" id="file-error">
-            <span className="unseen">Error: </span>
-            {error}
-          </span>
-        ) : null}
-        <input
-          className="input"
-          id="file"
-          name="file"
-          type="file"
-          accept="image/jpeg,image/png,image/webp"
-          capture="environment"
-          aria-describedby={error ? 'file-hint file-error' : 'file-hint'}
-        />
-      </div>
+      <FileField
+        state={state}
+        label="Photo"
+        hint="JPEG, PNG or WebP, at most 10 MB. Where a photo was taken is not kept."
+        accept="image/jpeg,image/png,image/webp"
+        camera
+      />
       <SubmitButton quiet busy="Storing…">
         Add the photo
       </SubmitButton>
