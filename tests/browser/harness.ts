@@ -29,7 +29,7 @@ export type Site = {
   url: string
   people: Person[]
   file: string
-  /** Ends the server, as a phone without signal finds it; `resume` starts it again over the same data. */
+  /** Ends the server, as a phone without signal finds it; `resume` starts it over the same data unless it runs. */
   pause(): Promise<void>
   resume(): Promise<void>
   stop(): Promise<void>
@@ -79,7 +79,7 @@ export async function startSite(
   let server = await serve()
   const pause = async () => {
     const ended = new Promise((done) => server.once('exit', done))
-    if (server.exitCode !== null || server.signalCode !== null) return
+    if (hasEnded(server)) return
     server.kill('SIGTERM')
     await ended
   }
@@ -89,7 +89,7 @@ export async function startSite(
     file,
     pause,
     async resume() {
-      server = await serve()
+      if (hasEnded(server)) server = await serve()
     },
     async stop() {
       await pause()
@@ -98,6 +98,8 @@ export async function startSite(
     },
   }
 }
+
+const hasEnded = (server: ChildProcess) => server.exitCode !== null || server.signalCode !== null
 
 /** A copy of the build that knows no proxy, in a folder of its own; everything else is the program as it is. */
 function withoutProxy(): string {

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { BrowserContext, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { photo } from '../setup/hostile-files'
 import { foundIn, marksPhoto, notesIn, openRound, photosIn, stopRow } from '../setup/phone-rows'
 import { expectAccessible, launchPhone, type Site, signIn, startSite, TODAY, wellPath } from './harness'
@@ -185,6 +185,8 @@ describe('a day without signal', () => {
 })
 
 describe('a round', () => {
+  afterEach(() => site.resume())
+
   test('is taken along, and without signal its stops are closed in each way; sent, they stand closed', async () => {
     const { id, stops } = openRound(site.file)
     const round = `${site.url}/rounds/${id}`
@@ -243,7 +245,11 @@ describe('a round', () => {
 
   test('the sheet to a head says the same without signal, photos included, and takes the answer', async () => {
     const well = await wellPath(page, site, 'camp kitchen')
-    const sheet = () => page.locator('.find').innerText()
+    // The way from here is offered once the script has asked the device, on either page.
+    const sheet = async () => {
+      await page.waitForSelector('.find button:has-text("Show the way from where I stand")')
+      return page.locator('.find').innerText()
+    }
     await page.goto(`${site.url}${well}`)
     await page.click('text=Take this well with you')
     await page.waitForSelector('text=On this phone since')
@@ -294,6 +300,8 @@ describe('a round', () => {
 })
 
 describe('another person on the same phone', () => {
+  afterEach(() => site.resume())
+
   test('sees and sends nothing of what the first one wrote', async () => {
     const well = await wellPath(page, site, 'Orchard')
     await page.goto(`${site.url}${well}/visit`)
