@@ -1,6 +1,6 @@
 import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
-import { type CurrentFact, currentFacts } from '@/lib/domain/logbook/entries'
+import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import { NO_EQUIPMENT } from '@/lib/domain/logbook/equipment'
 import { pumpStanding } from '@/lib/domain/logbook/pump-standing'
 import type { WellRegister } from '@/lib/domain/logbook/register'
@@ -13,18 +13,15 @@ import {
   supplyTexts,
 } from '@/lib/domain/logbook/supply-facts'
 import { type SupplyBasis, supplyBasis } from '@/lib/domain/logbook/supply-plan'
-import { yieldStanding } from '@/lib/domain/logbook/yield-record'
 import type { Day } from '@/lib/domain/quantity/day'
 import { writeChange } from './changes'
 import type { Db } from './db'
-import { entriesOfWell } from './entries'
-import { registerWithModels } from './model-rows'
-import { reckonSettings } from './reckon-settings'
-import type { DutyRow, WellRow } from './rows'
+import type { WellRow } from './rows'
 import { refreshWell, standingOf } from './standings'
 import { prepared } from './statements'
 import { transaction } from './transaction'
-import { type OwnerContact, visibleWell, wellWithOwner } from './wells'
+import { wellYield } from './well-yield'
+import { type OwnerContact, visibleWell } from './wells'
 
 /** Everything that the supply page of one well rests on, reckoned anew. */
 export type WellSupply = {
@@ -42,19 +39,15 @@ export type WellSupply = {
 
 /** The supply of the well of that id from a day on; null when there is none for this viewer, whether it exists or not. */
 export function wellSupply(db: Db, viewer: Viewer, wellId: string, from: Day): WellSupply | null {
-  const found = wellWithOwner(db, viewer, wellId)
+  const found = wellYield(db, viewer, wellId)
   if (!found) return null
-  const { sqlite } = db
-  const { well } = found
-  const duties = prepared<DutyRow>(sqlite, 'SELECT * FROM "Duty" WHERE "wellId" = ?').all(wellId)
-  const register = registerWithModels(sqlite, well, duties)
-  const facts = currentFacts(entriesOfWell(sqlite, wellId))
+  const { well, owner, register, facts, standing } = found
   const side = supplySideOf(well)
-  const yields = yieldStanding(register, facts, reckonSettings(sqlite).settings)
   return {
-    ...found,
+    well,
+    owner,
     side,
-    basis: side && supplyBasis(register, side, facts, yields, from),
+    basis: side && supplyBasis(register, side, facts, standing, from),
     newPumpOverNow: pumpLoss(register, facts),
     brushesOn: brushesOn(db, wellId),
   }

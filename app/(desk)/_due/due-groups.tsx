@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import { Pager } from '@/app/ui/pager'
 import { Status } from '@/app/ui/status'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
 import type { Urgency } from '@/lib/domain/upkeep/rank'
@@ -52,22 +53,12 @@ function GroupSection({ group, query, today, units }: Omit<Props, 'groups'> & { 
         </Link>
       </div>
       <DueTable rows={rows} {...{ urgency, today, units }} />
-      <p className="row no-print">
-        {alone && query.after !== null ? (
-          <Link className="button button-quiet" href={paths.due(groupQuery)} prefetch={false}>
-            Back to the first
-          </Link>
-        ) : null}
-        {next !== null ? (
-          <Link
-            className="button button-quiet"
-            href={paths.due(alone ? { ...groupQuery, after: next } : groupQuery)}
-            prefetch={false}
-          >
-            {alone ? 'Next 50' : `All ${countWords(count)} ${URGENCY_WORDS[urgency].toLowerCase()}`}
-          </Link>
-        ) : null}
-      </p>
+      <Pager
+        first={alone && query.after !== null ? paths.due(groupQuery) : null}
+        next={next === null ? null : paths.due(alone ? { ...groupQuery, after: next } : groupQuery)}
+      >
+        {alone ? 'Next 50' : `All ${countWords(count)} ${URGENCY_WORDS[urgency].toLowerCase()}`}
+      </Pager>
     </section>
   )
 }

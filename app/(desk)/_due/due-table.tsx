@@ -1,4 +1,3 @@
-import Link from 'next/link'
 import { ChainMark } from '@/app/ui/chain-banner'
 import { showDay } from '@/app/ui/show-day'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
@@ -6,35 +5,20 @@ import { sayDistance } from '@/lib/domain/upkeep/due-words'
 import { consequenceOfRank, type Urgency } from '@/lib/domain/upkeep/rank'
 import { paths } from '@/lib/paths'
 import type { DueRow } from '@/lib/records/due-list'
+import { FleetTable, WellCell, WhereCells } from './well-cells'
 import { ConsequenceMark, URGENCY_WORDS } from './words'
+
+const HEADS = ['Well', 'Duty', 'Due', 'Why', 'Area', 'Owner']
 
 type Props = { rows: readonly DueRow[]; urgency: Urgency; today: Day; units: UnitSystem }
 
 export function DueTable({ rows, urgency, today, units }: Props) {
   return (
-    <div className="table-frame">
-      <table className="table table-cards due-table">
-        <caption className="unseen">{URGENCY_WORDS[urgency]}</caption>
-        <thead>
-          <tr>
-            <th scope="col" className="no-print">
-              <span className="unseen">Choose</span>
-            </th>
-            <th scope="col">Well</th>
-            <th scope="col">Duty</th>
-            <th scope="col">Due</th>
-            <th scope="col">Why</th>
-            <th scope="col">Area</th>
-            <th scope="col">Owner</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <DueLine key={row.id} {...{ row, today, units }} />
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <FleetTable caption={URGENCY_WORDS[urgency]} heads={HEADS} choose>
+      {rows.map((row) => (
+        <DueLine key={row.id} {...{ row, today, units }} />
+      ))}
+    </FleetTable>
   )
 }
 
@@ -49,13 +33,9 @@ function DueLine({ row, today, units }: { row: DueRow; today: Day; units: UnitSy
           </span>
         </label>
       </td>
-      <th scope="row" className="pair">
-        <Link href={paths.well(row.wellId)} prefetch={false}>
-          {row.label}
-        </Link>
-        {row.wellName ? <span className="muted">{row.wellName}</span> : null}
+      <WellCell row={row} href={paths.well(row.wellId)}>
         <ChainMark chain={row.chain} since={row.chainOn} units={units} />
-      </th>
+      </WellCell>
       <td className="pair">
         <span>{row.dutyName}</span>
         <ConsequenceMark consequence={consequenceOfRank(row.rank)} />
@@ -64,8 +44,7 @@ function DueLine({ row, today, units }: { row: DueRow; today: Day; units: UnitSy
         <DueDate {...{ row, today, units }} />
       </td>
       <td className="why">{row.reason}</td>
-      <td data-label={row.area ? 'Area' : undefined}>{row.area}</td>
-      <td data-label={row.ownerName ? 'Owner' : undefined}>{row.ownerName}</td>
+      <WhereCells row={row} />
     </tr>
   )
 }

@@ -1,9 +1,9 @@
 'use client'
 
 import { useActionState } from 'react'
+import { NewPasswordField } from '@/app/ui/account-fields'
 import { DoneNote } from '@/app/ui/done-note'
 import { ErrorSummary } from '@/app/ui/error-summary'
-import { Field } from '@/app/ui/field'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import { giveNewPassword } from './actions'
@@ -18,14 +18,11 @@ export function ResetForm({ id, name }: { id: string; name: string }) {
         <ErrorSummary state={state} prefix={prefix} />
         <DoneNote state={state} />
         <input type="hidden" name="id" value={id} />
-        <Field
+        <NewPasswordField
           state={state}
           prefix={prefix}
-          name="password"
           label="New password"
-          hint="12 characters or more. They will be signed out everywhere"
-          type="password"
-          autoComplete="new-password"
+          hint="They will be signed out everywhere"
         />
         <SubmitButton>Give the new password</SubmitButton>
       </form>

@@ -1,18 +1,13 @@
 import { Choices, Field } from '@/app/ui/field'
 import type { RegisterState } from '@/lib/forms/register-state'
-import { storedHint } from './stored-hint'
+import { registerField } from './register-field'
 
 export type LimitUnits = Record<'volume' | 'brush' | 'pressure' | 'flow' | 'lift', string>
 type Props = { state: RegisterState; initial: Record<string, string>; units: LimitUnits }
 
 /** The fields of a duty: what, how grave, and its limits. */
 export function DutyFields({ state, initial, units }: Props) {
-  const field = (name: string, hint?: string) => ({
-    state,
-    name,
-    initial: initial[name] ?? '',
-    hint: storedHint(state, name, hint),
-  })
+  const field = registerField(state, initial)
   return (
     <>
       <Field {...field('name', 'Such as Change sediment cartridge')} label="What is to be done" />

@@ -2,7 +2,7 @@ import { Field, TextArea } from '@/app/ui/field'
 import type { RegisterState } from '@/lib/forms/register-state'
 import { Choices } from './choices'
 import { type Measured, type Models, PumpFields } from './pump-fields'
-import { storedHint } from './stored-hint'
+import { registerField } from './register-field'
 
 type Props = {
   state: RegisterState
@@ -15,12 +15,7 @@ type Props = {
 
 /** The fields of a well, by what they are about. Everything but the label may stay blank. */
 export function WellFields({ state, initial, measured, owners, areas, models }: Props) {
-  const field = (name: string, hint?: string) => ({
-    state,
-    name,
-    initial: initial[name] ?? '',
-    hint: storedHint(state, name, hint),
-  })
+  const field = registerField(state, initial)
   return (
     <>
       <p className="muted">Only the label must be filled in: what is unknown stays blank.</p>

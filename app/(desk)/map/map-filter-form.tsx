@@ -1,6 +1,7 @@
 'use client'
 
-import { Field, SelectField } from '@/app/ui/field'
+import { Field } from '@/app/ui/field'
+import { AnyOf, AreaField } from '@/app/ui/list-filter'
 import { HereAsOne } from '@/app/ui/place/here-as-one'
 import { MAP_STATUSES, MAP_WORDS } from '@/lib/domain/place'
 import type { MapQuery } from '@/lib/forms/map-query'
@@ -17,24 +18,14 @@ export function MapFilterForm({ texts, errors, areas }: Props) {
         <input key={well} type="hidden" name="wells" value={well} />
       ))}
       <div className="fields">
-        <SelectField
+        <AnyOf
           state={state}
           name="status"
           label="How it stands"
-          options={[
-            { value: '', label: 'any' },
-            ...MAP_STATUSES.map((status) => ({ value: status, label: MAP_WORDS[status] })),
-          ]}
+          any="any"
+          options={MAP_STATUSES.map((status) => ({ value: status, label: MAP_WORDS[status] }))}
         />
-        <SelectField
-          state={state}
-          name="area"
-          label="Area"
-          options={[
-            { value: '', label: 'all areas' },
-            ...areas.map((area) => ({ value: area, label: area })),
-          ]}
-        />
+        <AreaField state={state} areas={areas} any="all areas" />
         <Field
           state={state}
           name="from"

@@ -34,20 +34,13 @@ export async function storePump(
   _before: RegisterState,
   form: FormData,
 ): Promise<RegisterState> {
-  const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
-  const db = await getDb()
-  const version = String(form.get('version') ?? '')
+  const { viewer, db, version, existing } = await asked(id, form)
   const parsed = parseForm(pumpModelForm(viewer.units), form)
   if (!parsed.ok) return withVersion(parsed.state, version)
-  const existing = id === null ? null : { id, version: Number(version) }
-  const fields = pumpModelFieldsOf(parsed.value)
-  const outcome = await savePumpModel(db, viewer, existing, fields, now())
-  if (outcome.kind === 'changed-since') {
-    const row = id === null ? null : pumpModel(db, viewer, id)
-    return row ? clash(parsed.typed, pumpModelTexts(row, viewer.units), row.version) : notFound()
-  }
-  return finish(db, outcome, withVersion({ typed: parsed.typed, errors: {} }, version))
+  const outcome = await savePumpModel(db, viewer, existing, pumpModelFieldsOf(parsed.value), now())
+  if (outcome.kind !== 'changed-since') return finish(db, outcome, parsed.typed, version)
+  const row = id === null ? null : pumpModel(db, viewer, id)
+  return row ? clash(parsed.typed, pumpModelTexts(row, viewer.units), row.version) : notFound()
 }
 
 /** The same for a cartridge model. */
@@ -56,19 +49,26 @@ export async function storeCartridge(
   _before: RegisterState,
   form: FormData,
 ): Promise<RegisterState> {
-  const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
-  const db = await getDb()
-  const version = String(form.get('version') ?? '')
+  const { viewer, db, version, existing } = await asked(id, form)
   const parsed = parseForm(cartridgeModelForm(viewer.units), form)
   if (!parsed.ok) return withVersion(parsed.state, version)
-  const existing = id === null ? null : { id, version: Number(version) }
   const outcome = await saveCartridgeModel(db, viewer, existing, cartridgeModelFieldsOf(parsed.value), now())
-  if (outcome.kind === 'changed-since') {
-    const row = id === null ? null : cartridgeModel(db, viewer, id)
-    return row ? clash(parsed.typed, cartridgeModelTexts(row, viewer.units), row.version) : notFound()
+  if (outcome.kind !== 'changed-since') return finish(db, outcome, parsed.typed, version)
+  const row = id === null ? null : cartridgeModel(db, viewer, id)
+  return row ? clash(parsed.typed, cartridgeModelTexts(row, viewer.units), row.version) : notFound()
+}
+
+/** Who asks, and for which model in which version; nobody else gets further. */
+async function asked(id: string | null, form: FormData) {
+  const viewer = await deskViewer()
+  if (!mayFleet(viewer, 'well.edit')) notFound()
+  const version = String(form.get('version') ?? '')
+  return {
+    viewer,
+    db: await getDb(),
+    version,
+    existing: id === null ? null : { id, version: Number(version) },
   }
-  return finish(db, outcome, withVersion({ typed: parsed.typed, errors: {} }, version))
 }
 
 const withVersion = (state: RegisterState, version: string): RegisterState => ({
@@ -79,7 +79,8 @@ const withVersion = (state: RegisterState, version: string): RegisterState => ({
 function finish(
   db: Db,
   outcome: Exclude<ModelWrite, { kind: 'changed-since' }>,
-  state: RegisterState,
+  typed: RegisterState['typed'],
+  version: string,
 ): RegisterState {
   switch (outcome.kind) {
     case 'stored':
@@ -87,7 +88,7 @@ function finish(
       revalidatePath('/', 'layout')
       return redirect(paths.models())
     case 'name-taken':
-      return { ...state, errors: { name: outcome.message } }
+      return withVersion({ typed, errors: { name: outcome.message } }, version)
     case 'no-such-model':
       return notFound()
   }

@@ -6,7 +6,7 @@ import { Choices, Field, TextArea } from '@/app/ui/field'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import type { RegisterState } from '@/lib/forms/register-state'
-import { storedHint } from '../_register/stored-hint'
+import { type RegisterField, registerField } from '../_register/register-field'
 
 /** Symbols of the units in which a bare number is read. */
 export type ModelUnits = Record<'brush' | 'lift' | 'flow' | 'depth' | 'pressure', string>
@@ -22,12 +22,7 @@ type Props = {
 /** Adds a model, or changes one. What is blank stays unknown. */
 export function ModelForm({ kind, action, initial, units, version }: Props) {
   const [state, send] = useActionState<RegisterState, FormData>(action, EMPTY_FORM)
-  const field = (name: string, hint?: string) => ({
-    state,
-    name,
-    initial: initial[name] ?? '',
-    hint: storedHint(state, name, hint),
-  })
+  const field = registerField(state, initial)
   return (
     <form className="form" action={send} noValidate>
       <ErrorSummary state={state} />
@@ -56,13 +51,7 @@ export function ModelForm({ kind, action, initial, units, version }: Props) {
   )
 }
 
-type Given = {
-  state: RegisterState
-  name: string
-  initial: string
-  hint: ReturnType<typeof storedHint>
-}
-type SheetProps = { field: (name: string, hint?: string) => Given; units: ModelUnits }
+type SheetProps = { field: RegisterField; units: ModelUnits }
 
 function PumpSheet({ field, units }: SheetProps) {
   return (

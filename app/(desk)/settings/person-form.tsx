@@ -1,6 +1,7 @@
 'use client'
 
 import { useActionState } from 'react'
+import { NewPasswordField } from '@/app/ui/account-fields'
 import { DoneNote } from '@/app/ui/done-note'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Choices, Field } from '@/app/ui/field'
@@ -30,14 +31,11 @@ export function PersonForm() {
         spellCheck={false}
       />
       <Choices state={state} prefix="person-" name="role" label="Role" initial="technician" options={ROLES} />
-      <Field
+      <NewPasswordField
         state={state}
         prefix="person-"
-        name="password"
         label="First password"
-        hint="12 characters or more. Tell it to them; they can change it under their account"
-        type="password"
-        autoComplete="new-password"
+        hint="Tell it to them; they can change it under their account"
       />
       <SubmitButton>Add the person</SubmitButton>
     </form>

@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { countWords } from '@/app/(desk)/_due/status-strip'
+import { Pager } from '@/app/ui/pager'
 import { Status } from '@/app/ui/status'
 import type { WaterQuery, WaterViewGroup } from '@/lib/forms/water-query'
 import { paths } from '@/lib/paths'
@@ -33,23 +34,13 @@ export function GroupFrame({ group, count, next, query, children }: Props) {
         ) : null}
       </div>
       {children}
-      <p className="row no-print">
-        {alone && query.after !== null ? (
-          <Link className="button button-quiet" href={paths.water(here)} prefetch={false}>
-            Back to the first
-          </Link>
-        ) : null}
-        {next !== null ? (
-          <Link
-            className="button button-quiet"
-            href={paths.water(alone ? { ...here, after: next } : here)}
-            prefetch={false}
-          >
-            {alone ? 'Next 50' : `All ${countWords(count)}`}
-            <span className="unseen">: {GROUP_WORDS[group]}</span>
-          </Link>
-        ) : null}
-      </p>
+      <Pager
+        first={alone && query.after !== null ? paths.water(here) : null}
+        next={next === null ? null : paths.water(alone ? { ...here, after: next } : here)}
+      >
+        {alone ? 'Next 50' : `All ${countWords(count)}`}
+        <span className="unseen">: {GROUP_WORDS[group]}</span>
+      </Pager>
     </section>
   )
 }

@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import { FleetTable, WellCell, WhereCells } from '@/app/(desk)/_due/well-cells'
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import type { Day, UnitSystem } from '@/lib/domain/quantity'
@@ -8,30 +9,18 @@ import { paths } from '@/lib/paths'
 import type { WaterRow } from '@/lib/records/water-fleet'
 import { GROUP_WORDS } from './words'
 
+const HEADS = ['Well', 'Standing', 'Last sample', 'Area', 'Owner']
+
 type Props = { rows: readonly WaterRow[]; group: WaterViewGroup; today: Day; units: UnitSystem }
 
 /** The wells of one group: what is said of the water, by which edition of which limits, and what comes next. */
 export function WaterTable({ rows, group, today, units }: Props) {
   return (
-    <div className="table-frame">
-      <table className="table table-cards due-table">
-        <caption className="unseen">{GROUP_WORDS[group]}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Well</th>
-            <th scope="col">Standing</th>
-            <th scope="col">Last sample</th>
-            <th scope="col">Area</th>
-            <th scope="col">Owner</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <WaterLine key={row.wellId} {...{ row, today, units }} />
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <FleetTable caption={GROUP_WORDS[group]} heads={HEADS}>
+      {rows.map((row) => (
+        <WaterLine key={row.wellId} {...{ row, today, units }} />
+      ))}
+    </FleetTable>
   )
 }
 
@@ -41,12 +30,7 @@ function WaterLine({ row, today, units }: { row: WaterRow; today: Day; units: Un
   const [chain] = water.chains
   return (
     <tr>
-      <th scope="row" className="pair">
-        <Link href={paths.wellWater(row.wellId)} prefetch={false}>
-          {row.label}
-        </Link>
-        {row.wellName ? <span className="muted">{row.wellName}</span> : null}
-      </th>
+      <WellCell row={row} href={paths.wellWater(row.wellId)} />
       <td className="why">
         <Status tone={tone}>{word}</Status>
         <p>{says}</p>
@@ -69,8 +53,7 @@ function WaterLine({ row, today, units }: { row: WaterRow; today: Day; units: Un
         )}
       </td>
       <td data-label="Last sample">{water.asOf === null ? 'none' : showDay(water.asOf, units)}</td>
-      <td data-label={row.area ? 'Area' : undefined}>{row.area}</td>
-      <td data-label={row.ownerName ? 'Owner' : undefined}>{row.ownerName}</td>
+      <WhereCells row={row} />
     </tr>
   )
 }

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { EmptyState } from '@/app/ui/empty-state'
 import { PageHead } from '@/app/ui/page-head'
+import { Pager } from '@/app/ui/pager'
 import { deskViewer } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
 import { today } from '@/lib/clock'
@@ -56,22 +57,12 @@ export default async function WellsPage({ searchParams }: { searchParams: Promis
           <WellTable rows={rows} today={today()} units={viewer.units} choosable={mayEdit} />
         </form>
       )}
-      <p className="row">
-        {query.after !== null ? (
-          <Link className="button button-quiet" href={paths.wells(query.texts)} prefetch={false}>
-            Back to the first
-          </Link>
-        ) : null}
-        {next !== null ? (
-          <Link
-            className="button button-quiet"
-            href={paths.wells({ ...query.texts, after: next })}
-            prefetch={false}
-          >
-            Next {ROWS}
-          </Link>
-        ) : null}
-      </p>
+      <Pager
+        first={query.after === null ? null : paths.wells(query.texts)}
+        next={next === null ? null : paths.wells({ ...query.texts, after: next })}
+      >
+        Next {ROWS}
+      </Pager>
     </>
   )
 }

@@ -1,20 +1,14 @@
-import Link from 'next/link'
-import { Field, SelectField } from '@/app/ui/field'
+import { Field } from '@/app/ui/field'
+import { AnyOf, AreaField, FilterButtons, OwnerField } from '@/app/ui/list-filter'
 import type { FormState } from '@/lib/forms/form'
 import type { WellsQuery } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import type { dueFacets } from '@/lib/records/due-list'
 
-const ANY = { value: '', label: 'Any' }
+type Props = { query: WellsQuery; facets: ReturnType<typeof dueFacets> }
 
 /** Search and filter of the wells list, as an address. */
-export function WellSearchForm({
-  query,
-  facets,
-}: {
-  query: WellsQuery
-  facets: ReturnType<typeof dueFacets>
-}) {
+export function WellSearchForm({ query, facets }: Props) {
   const state: FormState = { typed: query.texts, errors: {} }
   return (
     <search className="no-print">
@@ -28,38 +22,17 @@ export function WellSearchForm({
             type="search"
             spellCheck={false}
           />
-          <SelectField
-            state={state}
-            name="area"
-            label="Area"
-            options={[ANY, ...facets.areas.map((area) => ({ value: area, label: area }))]}
-          />
-          <SelectField
-            state={state}
-            name="owner"
-            label="Owner"
-            options={[ANY, ...facets.owners.map((owner) => ({ value: owner.id, label: owner.name }))]}
-          />
-          <SelectField
+          <AreaField state={state} areas={facets.areas} />
+          <OwnerField state={state} owners={facets.owners} />
+          <AnyOf
             state={state}
             name="retired"
             label="Show"
-            options={[
-              { value: '', label: 'Wells in use' },
-              { value: '1', label: 'Retired wells' },
-            ]}
+            any="Wells in use"
+            options={[{ value: '1', label: 'Retired wells' }]}
           />
         </div>
-        <div className="row">
-          <button className="button" type="submit">
-            Search
-          </button>
-          {query.filtered ? (
-            <Link href={paths.wells()} prefetch={false}>
-              Show all wells
-            </Link>
-          ) : null}
-        </div>
+        <FilterButtons go="Search" all="Show all wells" on={query.filtered} home={paths.wells()} />
       </form>
     </search>
   )

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { PageHead } from '@/app/ui/page-head'
+import { Pager } from '@/app/ui/pager'
 import { deskViewer } from '@/app/ui/session'
 import { today } from '@/lib/clock'
 import { type Params, readYieldQuery } from '@/lib/forms/list-filters'
@@ -42,22 +42,12 @@ export default async function YieldPage({ searchParams }: { searchParams: Promis
       ) : (
         <YieldTable rows={rows} calls={calls} today={today()} units={viewer.units} />
       )}
-      <p className="row no-print">
-        {query.after !== null ? (
-          <Link className="button button-quiet" href={paths.yields(query.texts)} prefetch={false}>
-            Back to the first
-          </Link>
-        ) : null}
-        {next !== null ? (
-          <Link
-            className="button button-quiet"
-            href={paths.yields({ ...query.texts, after: next })}
-            prefetch={false}
-          >
-            Next {ROWS}
-          </Link>
-        ) : null}
-      </p>
+      <Pager
+        first={query.after === null ? null : paths.yields(query.texts)}
+        next={next === null ? null : paths.yields({ ...query.texts, after: next })}
+      >
+        Next {ROWS}
+      </Pager>
     </>
   )
 }

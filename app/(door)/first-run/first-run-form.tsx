@@ -1,6 +1,7 @@
 'use client'
 
 import { useActionState } from 'react'
+import { EmailField, NewPasswordField } from '@/app/ui/account-fields'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field } from '@/app/ui/field'
 import { SubmitButton } from '@/app/ui/submit-button'
@@ -19,23 +20,8 @@ export function FirstRunForm() {
         hint="As it stands beside the work in the logbook"
         autoComplete="name"
       />
-      <Field
-        state={state}
-        name="email"
-        label="Email address"
-        hint="You sign in with it"
-        type="email"
-        autoComplete="username"
-        spellCheck={false}
-      />
-      <Field
-        state={state}
-        name="password"
-        label="Password"
-        hint="12 characters or more; a few words in a row do well"
-        type="password"
-        autoComplete="new-password"
-      />
+      <EmailField state={state} />
+      <NewPasswordField state={state} />
       <SubmitButton>Make the account</SubmitButton>
     </form>
   )

@@ -1,6 +1,7 @@
 'use client'
 
 import { useActionState } from 'react'
+import { EmailField, NewPasswordField } from '@/app/ui/account-fields'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field } from '@/app/ui/field'
 import { SubmitButton } from '@/app/ui/submit-button'
@@ -15,23 +16,8 @@ export function JoinForm({ code }: { code: string }) {
       <ErrorSummary state={state} />
       <CodeField state={state} code={code} />
       <Field state={state} name="name" label="Your name" autoComplete="name" />
-      <Field
-        state={state}
-        name="email"
-        label="Email address"
-        hint="You sign in with it"
-        type="email"
-        autoComplete="username"
-        spellCheck={false}
-      />
-      <Field
-        state={state}
-        name="password"
-        label="Password"
-        hint="12 characters or more; a few words in a row do well"
-        type="password"
-        autoComplete="new-password"
-      />
+      <EmailField state={state} />
+      <NewPasswordField state={state} />
       <SubmitButton>Make my account</SubmitButton>
     </form>
   )

@@ -1,6 +1,7 @@
 'use client'
 
 import { useActionState } from 'react'
+import { NewPasswordField } from '@/app/ui/account-fields'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field } from '@/app/ui/field'
 import { SubmitButton } from '@/app/ui/submit-button'
@@ -23,14 +24,7 @@ export function NewPasswordForm({ code }: { code: string }) {
         spellCheck={false}
         maxLength={60}
       />
-      <Field
-        state={state}
-        name="password"
-        label="New password"
-        hint="12 characters or more; a few words in a row do well"
-        type="password"
-        autoComplete="new-password"
-      />
+      <NewPasswordField state={state} label="New password" />
       <SubmitButton>Set the new password</SubmitButton>
     </form>
   )

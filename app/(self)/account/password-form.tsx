@@ -1,6 +1,7 @@
 'use client'
 
 import { useActionState } from 'react'
+import { NewPasswordField } from '@/app/ui/account-fields'
 import { DoneNote } from '@/app/ui/done-note'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field } from '@/app/ui/field'
@@ -22,14 +23,12 @@ export function PasswordForm() {
         type="password"
         autoComplete="current-password"
       />
-      <Field
+      <NewPasswordField
         state={state}
         prefix="password-"
         name="fresh"
         label="New password"
-        hint="12 characters or more. Every other browser will be signed out"
-        type="password"
-        autoComplete="new-password"
+        hint="Every other browser will be signed out"
       />
       <SubmitButton>Change the password</SubmitButton>
     </form>

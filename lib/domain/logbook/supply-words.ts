@@ -1,10 +1,9 @@
 import type { RemedyKind, SupplyInput, SupplyPlan, SupplyResult } from '@/lib/domain/pump/supply'
-import { addDays, type Day } from '@/lib/domain/quantity/day'
+import { addDays, type Day, monthName } from '@/lib/domain/quantity/day'
 import { dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
 import type { SupplyFacts } from './supply-facts'
 import { SUPPLY_ASSUMED, type SupplyGround } from './supply-plan'
 import { KEEP_ABOVE_INTAKE_M } from './test-supply'
-import { monthName } from './wear-words'
 
 const DAY_S = 86_400
 const SOON_DAYS = 30

@@ -1,5 +1,5 @@
 import { type Forecast, LATE_OVER_EARLY, type LearnedInterval } from '@/lib/domain/pump'
-import { addDays, type Day } from '@/lib/domain/quantity/day'
+import { addDays, type Day, monthName } from '@/lib/domain/quantity/day'
 import { dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
 import type { DutyStanding } from '@/lib/domain/upkeep/types'
 import type { LiftStanding } from './lift-standing'
@@ -56,21 +56,6 @@ export function sayInterval(
   return `${offer} The duty's fixed ${fixedDays} days ${cost}. It is an offer: the duty stays as you set it.`
 }
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const
-
 /** The limits that a learned interval makes: whole months, and the volume where that is counted. */
 export function intervalLimits({ days, volumeM3 }: Extract<LearnedInterval, { kind: 'interval' }>): {
   everyMonths: number
@@ -78,13 +63,6 @@ export function intervalLimits({ days, volumeM3 }: Extract<LearnedInterval, { ki
 } {
   const everyM3 = volumeM3 === null ? null : Number(volumeM3.toPrecision(2))
   return { everyMonths: Math.max(1, Math.round(days / MONTH_DAYS)), everyM3 }
-}
-
-/** The name of a month, 1 to 12. Throws RangeError for another number. */
-export function monthName(month: number): string {
-  const name = MONTHS[month - 1]
-  if (name === undefined) throw new RangeError(`month ${month}`)
-  return name
 }
 
 /** Below this much to spare, what is assumed may use it up, m. */

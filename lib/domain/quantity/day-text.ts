@@ -109,6 +109,13 @@ export function formatDay(day: Day, style: 'long' | 'short' | 'iso', locale: 'en
     : `${dayOfMonth} ${month} ${yearOf(day)}`
 }
 
+/** The name of a month, 1 to 12. Throws RangeError for another number. */
+export function monthName(month: number): string {
+  const name = MONTHS[month - 1]
+  if (name === undefined) throw new RangeError(`month ${month}`)
+  return name
+}
+
 function withTimeOf(reading: DayReading, time: string | null): DayTimeReading {
   return reading.ok ? { ok: true, day: reading.day, time } : reading
 }

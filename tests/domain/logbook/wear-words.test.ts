@@ -6,14 +6,7 @@ import type { Fact } from '@/lib/domain/logbook/kinds'
 import type { LiftStanding } from '@/lib/domain/logbook/lift-standing'
 import { primeOf } from '@/lib/domain/logbook/prime-standing'
 import { pumpStanding } from '@/lib/domain/logbook/pump-standing'
-import {
-  daysShown,
-  monthName,
-  mostUrgent,
-  sayForecast,
-  sayInterval,
-  sayLift,
-} from '@/lib/domain/logbook/wear-words'
+import { daysShown, mostUrgent, sayForecast, sayInterval, sayLift } from '@/lib/domain/logbook/wear-words'
 import type { Forecast } from '@/lib/domain/pump'
 
 const TODAY = '2026-11-20'
@@ -122,11 +115,6 @@ describe('the lift in words', () => {
     expect(sayLift({ kind: 'cannot-say', enter: ['the altitude', 'a flow'] }, 'us')).toBe(
       'How much suction lift is left cannot be said. Enter the altitude; a flow.',
     )
-  })
-
-  test('knows twelve months and no thirteenth', () => {
-    expect([1, 12].map(monthName)).toEqual(['January', 'December'])
-    expect(() => monthName(13)).toThrow(RangeError)
   })
 })
 

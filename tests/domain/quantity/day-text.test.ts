@@ -5,6 +5,7 @@ import {
   type DateOrder,
   FIRST_DAY,
   formatDay,
+  monthName,
   parseDay,
   parseDayTime,
   parseTime,
@@ -168,4 +169,9 @@ describe('formatDay', () => {
       }),
     )
   })
+})
+
+test('knows twelve months and no thirteenth', () => {
+  expect([1, 12].map(monthName)).toEqual(['January', 'December'])
+  expect(() => monthName(13)).toThrow(RangeError)
 })

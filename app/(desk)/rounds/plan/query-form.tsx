@@ -1,5 +1,6 @@
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field, SelectField } from '@/app/ui/field'
+import { AnyOf, AreaField } from '@/app/ui/list-filter'
 import type { PlanQuery } from '@/lib/forms/round-plan'
 import { paths } from '@/lib/paths'
 
@@ -27,24 +28,14 @@ export function PlanQueryForm({ query, areas, people }: Props) {
         <SelectField state={state} name="span" label="For" options={SPANS} />
         <Field state={state} name="start" label="Leave the yard" hint="Such as 8:00" />
         <Field state={state} name="end" label="Be back by" hint="Such as 17:00" />
-        <SelectField
+        <AnyOf
           state={state}
           name="person"
           label="Who drives"
-          options={[
-            { value: '', label: 'nobody named yet' },
-            ...people.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
+          any="nobody named yet"
+          options={people.map(({ id, name }) => ({ value: id, label: name }))}
         />
-        <SelectField
-          state={state}
-          name="area"
-          label="Area"
-          options={[
-            { value: '', label: 'all areas' },
-            ...areas.map((area) => ({ value: area, label: area })),
-          ]}
-        />
+        <AreaField state={state} areas={areas} any="all areas" />
         <Field
           state={state}
           name="soon"

@@ -6,7 +6,7 @@ import { Field } from '@/app/ui/field'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import type { RegisterState } from '@/lib/forms/register-state'
-import { storedHint } from '../../_register/stored-hint'
+import { registerField } from '../../_register/register-field'
 
 type Props = {
   action: (state: RegisterState, form: FormData) => Promise<RegisterState>
@@ -17,13 +17,7 @@ type Props = {
 /** When an item is to be ordered, and up to how many. */
 export function RuleForm({ action, initial, version }: Props) {
   const [state, send] = useActionState<RegisterState, FormData>(action, EMPTY_FORM)
-  const field = (name: string, hint: string) => ({
-    state,
-    name,
-    initial: initial[name] ?? '',
-    hint: storedHint(state, name, hint),
-    prefix: 'rule-',
-  })
+  const field = registerField(state, initial, 'rule-')
   return (
     <form className="form" action={send} noValidate>
       <ErrorSummary state={state} prefix="rule-" />

@@ -12,3 +12,11 @@ export function chosenWells(db: Db, viewer: Viewer, params: Params) {
     all ? readWellsQuery(params).filter : listParam(params, 'ids').slice(0, WELLS_AT_ONCE),
   )
 }
+
+/** Which wells were chosen, as hidden fields: those ticked, or the search that finds them. */
+export function chosenFields(params: Params): { name: string; value: string }[] {
+  if (textParam(params, 'all') !== '1')
+    return listParam(params, 'ids').map((value) => ({ name: 'ids', value }))
+  const search = Object.entries(readWellsQuery(params).texts).map(([name, value]) => ({ name, value }))
+  return [...search, { name: 'all', value: '1' }]
+}

@@ -1,19 +1,19 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import { EmptyState } from '@/app/ui/empty-state'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
 import { limitUnits, templateOfKey, templateTexts } from '@/lib/forms/duty-form'
-import { listParam, type Params, readWellsQuery, textParam } from '@/lib/forms/list-filters'
+import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { WELLS_AT_ONCE } from '@/lib/records/well-list'
 import { DutyForm } from '../../_register/duty-form'
 import { LibraryChoice } from '../../_register/library-choice'
 import { giveDuty } from './actions'
-import { chosenWells } from './chosen'
+import { chosenFields, chosenWells } from './chosen'
+import { NothingChosen } from './nothing-chosen'
 
 export const metadata: Metadata = { title: 'Give wells a duty' }
 
@@ -24,14 +24,8 @@ export default async function BulkDutyPage({ searchParams }: { searchParams: Pro
   if (!mayFleet(viewer, 'duty.edit')) notFound()
   const params = await searchParams
   const { ids, labels, more } = chosenWells(await getDb(), viewer, params)
-  if (ids.length === 0) return <NothingChosen />
-  const all = textParam(params, 'all') === '1'
-  const choice = all
-    ? [
-        ...Object.entries(readWellsQuery(params).texts).map(([name, value]) => ({ name, value })),
-        { name: 'all', value: '1' },
-      ]
-    : listParam(params, 'ids').map((value) => ({ name: 'ids', value }))
+  if (ids.length === 0) return <NothingChosen title="Give wells a duty" />
+  const choice = chosenFields(params)
   const chosen = textParam(params, 'template')
   const template = templateOfKey(chosen)
   const shown = labels.slice(0, LABELS_SHOWN)
@@ -62,22 +56,6 @@ export default async function BulkDutyPage({ searchParams }: { searchParams: Pro
           Back to the wells
         </Link>
       </p>
-    </>
-  )
-}
-
-function NothingChosen() {
-  return (
-    <>
-      <PageHead title="Give wells a duty" />
-      <EmptyState title="No well was chosen">
-        <p>Tick wells in the list, or search and take all that is found.</p>
-        <p>
-          <Link href={paths.wells()} prefetch={false}>
-            Back to the wells
-          </Link>
-        </p>
-      </EmptyState>
     </>
   )
 }

@@ -1,6 +1,6 @@
 import { slug } from '@/lib/domain/upkeep/keys'
 import { DUTY_LIBRARY, dutyFromTemplate } from '@/lib/domain/upkeep/library'
-import { listParam, type Params, readWellsQuery, textParam } from '@/lib/forms/list-filters'
+import { listParam, type Params, textParam } from '@/lib/forms/list-filters'
 import type { DutyFields } from '@/lib/records/duty-fields'
 import type { SetUpChoice } from '@/lib/records/set-up'
 
@@ -23,12 +23,4 @@ function dutyOfKey(key: string): DutyFields | null {
     conditionLimitSi: condition?.limitSi ?? null,
     typed: {},
   }
-}
-
-/** Which wells were chosen, as hidden fields: those ticked, or the search that finds them. */
-export function chosenFields(params: Params): { name: string; value: string }[] {
-  if (textParam(params, 'all') !== '1')
-    return listParam(params, 'ids').map((value) => ({ name: 'ids', value }))
-  const search = Object.entries(readWellsQuery(params).texts).map(([name, value]) => ({ name, value }))
-  return [...search, { name: 'all', value: '1' }]
 }

@@ -1,7 +1,6 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import { EmptyState } from '@/app/ui/empty-state'
 import { SelectField } from '@/app/ui/field'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
@@ -14,8 +13,9 @@ import { models } from '@/lib/records/models'
 import { getDb } from '@/lib/records/open'
 import { previewSetUp } from '@/lib/records/set-up'
 import { WELLS_AT_ONCE } from '@/lib/records/well-list'
-import { chosenWells } from '../duties/chosen'
-import { choiceOf, chosenFields } from './choice'
+import { chosenFields, chosenWells } from '../duties/chosen'
+import { NothingChosen } from '../duties/nothing-chosen'
+import { choiceOf } from './choice'
 import { Preview } from './preview'
 
 export const metadata: Metadata = { title: 'Set wells up alike' }
@@ -29,7 +29,7 @@ export default async function SetUpPage({ searchParams }: { searchParams: Promis
   if (done !== '') return <Done params={params} />
   const db = await getDb()
   const { ids, more } = chosenWells(db, viewer, params)
-  if (ids.length === 0) return <NothingChosen />
+  if (ids.length === 0) return <NothingChosen title="Set wells up alike" />
   const chosen = chosenFields(params)
   const choice = choiceOf(params)
   const looked = textParam(params, 'look') === '1'
@@ -97,22 +97,6 @@ export default async function SetUpPage({ searchParams }: { searchParams: Promis
           }}
         />
       ) : null}
-    </>
-  )
-}
-
-function NothingChosen() {
-  return (
-    <>
-      <PageHead title="Set wells up alike" />
-      <EmptyState title="No well was chosen">
-        <p>Tick wells in the list, or search and take all that is found.</p>
-        <p>
-          <Link href={paths.wells()} prefetch={false}>
-            Back to the wells
-          </Link>
-        </p>
-      </EmptyState>
     </>
   )
 }

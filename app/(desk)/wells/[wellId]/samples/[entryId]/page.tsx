@@ -7,7 +7,6 @@ import { PageHead } from '@/app/ui/page-head'
 import { PrintButton } from '@/app/ui/print-button'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
-import { Status } from '@/app/ui/status'
 import { today } from '@/lib/clock'
 import { unitSymbols } from '@/lib/domain/quantity'
 import type { UnitSystem } from '@/lib/domain/quantity/format'
@@ -28,6 +27,7 @@ import { Findings } from './findings'
 import { Journey } from './journey'
 import { LineHistory } from './line-history'
 import { SelfCheck } from './self-check'
+import { WhatItSays } from './what-it-says'
 
 export const metadata: Metadata = { title: 'Water sample' }
 
@@ -77,31 +77,14 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
         attached={textParam(asked, 'attached')}
         wellId={wellId}
       />
-      <section className="sheet stack" aria-labelledby="verdict">
-        <h2 id="verdict">What it says</h2>
-        {said ? (
-          <>
-            <p className="verdict">
-              <Status tone={said.tone}>{said.word}</Status>
-            </p>
-            <p className="text">{said.means}</p>
-            <h3>What it does not say</h3>
-            <ul>
-              {said.notMeant.map((sentence) => (
-                <li key={sentence}>{sentence}</li>
-              ))}
-            </ul>
-            <p className="muted text">
-              Judged by {schemeTitle(verdict.scheme).name}: {verdict.edition}, as in force on the day of the
-              sample.
-            </p>
-          </>
-        ) : (
-          <p className="verdict">
-            <Status tone="unsure">Withdrawn: this sheet counts for nothing</Status>
+      <WhatItSays said={said} withdrawn="Withdrawn: this sheet counts for nothing">
+        {verdict ? (
+          <p className="muted text">
+            Judged by {schemeTitle(verdict.scheme).name}: {verdict.edition}, as in force on the day of the
+            sample.
           </p>
-        )}
-      </section>
+        ) : null}
+      </WhatItSays>
       {said && steps.length > 0 ? (
         <section className="stack" aria-labelledby="next">
           <h2 id="next">What to do next at this well</h2>

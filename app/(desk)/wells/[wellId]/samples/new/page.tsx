@@ -3,15 +3,11 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
-import { unitSymbols } from '@/lib/domain/quantity'
-import { unitLists } from '@/lib/forms/sheet/units'
 import { paths } from '@/lib/paths'
-import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
 import { visibleWell } from '@/lib/records/wells'
 import { saveSheet } from './actions'
-import { SheetForm } from './sheet-form'
-import { SheetLists } from './sheet-lists'
+import { NewSheet } from './new-sheet'
 
 export const metadata: Metadata = { title: 'Log a lab sheet' }
 
@@ -21,7 +17,6 @@ export default async function NewSamplePage({ params }: { params: Promise<{ well
   const viewer = await deskViewer()
   const well = visibleWell(await getDb(), viewer, wellId)
   if (!well) notFound()
-  const { lists, of } = unitLists()
   return (
     <>
       <PageHead
@@ -32,15 +27,7 @@ export default async function NewSamplePage({ params }: { params: Promise<{ well
           Back to the well
         </Link>
       </PageHead>
-      <SheetLists lists={lists} />
-      <SheetForm
-        action={saveSheet.bind(null, wellId)}
-        draftKey={`sheet-${wellId}`}
-        visitId={newId()}
-        by={viewer.name}
-        temperatureUnit={unitSymbols(viewer.units).temperature}
-        unitListOf={of}
-      />
+      <NewSheet action={saveSheet.bind(null, wellId)} wellId={wellId} viewer={viewer} />
     </>
   )
 }

@@ -7,7 +7,7 @@ import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import type { RegisterState } from '@/lib/forms/register-state'
 import type { SupplyUnits } from '@/lib/forms/supply-form'
-import { storedHint } from '../../../../_register/stored-hint'
+import { registerField } from '../../../../_register/register-field'
 import { UseFields } from './use-fields'
 
 type Props = {
@@ -38,12 +38,7 @@ const TABLES: readonly Option[] = [
 /** What drives the pump, its panels, the sun, and what water is asked for. */
 export function SupplyForm({ action, initial, units, demand, version }: Props) {
   const [state, send] = useActionState<RegisterState, FormData>(action, EMPTY_FORM)
-  const field = (name: string, hint?: string) => ({
-    state,
-    name,
-    initial: initial[name] ?? '',
-    hint: storedHint(state, name, hint),
-  })
+  const field = registerField(state, initial)
   return (
     <form className="form form-wide" action={send} noValidate>
       <ErrorSummary state={state} />

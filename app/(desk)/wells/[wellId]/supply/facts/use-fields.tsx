@@ -1,8 +1,8 @@
 import { Field, type Option, SelectField } from '@/app/ui/field'
 import { USE_NAMES, type UseName } from '@/lib/domain/logbook/supply-facts'
-import { monthName } from '@/lib/domain/logbook/wear-words'
+import { monthName } from '@/lib/domain/quantity'
 import type { RegisterState } from '@/lib/forms/register-state'
-import { storedHint } from '../../../../_register/stored-hint'
+import { registerField } from '../../../../_register/register-field'
 
 const WORDS: Record<UseName, string> = { house: 'House', stock: 'Stock', garden: 'Garden' }
 const MONTHS: readonly Option[] = [
@@ -19,12 +19,7 @@ type Props = {
 
 /** What is asked for a day, by use, and in which months. */
 export function UseFields({ state, initial, unit, demand }: Props) {
-  const field = (name: string, hint?: string) => ({
-    state,
-    name,
-    initial: initial[name] ?? '',
-    hint: storedHint(state, name, hint),
-  })
+  const field = registerField(state, initial)
   return (
     <fieldset className="sheet">
       <legend>Water asked for</legend>

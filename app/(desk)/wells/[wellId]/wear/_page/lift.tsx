@@ -2,8 +2,8 @@ import { showDay } from '@/app/ui/show-day'
 import { Status, type Tone } from '@/app/ui/status'
 import { TableFrame } from '@/app/ui/table-frame'
 import { LIFT_ASSUMED, type LiftStanding } from '@/lib/domain/logbook/lift-standing'
-import { monthName, sayLift } from '@/lib/domain/logbook/wear-words'
-import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { sayLift } from '@/lib/domain/logbook/wear-words'
+import { formatQuantity, monthName, type UnitSystem } from '@/lib/domain/quantity'
 
 type Props = { lift: LiftStanding; units: UnitSystem }
 type Year = Extract<LiftStanding, { kind: 'year' }>

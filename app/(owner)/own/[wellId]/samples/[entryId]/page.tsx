@@ -4,12 +4,12 @@ import { notFound } from 'next/navigation'
 import { AsWritten } from '@/app/(desk)/wells/[wellId]/samples/[entryId]/as-written'
 import { Attachments } from '@/app/(desk)/wells/[wellId]/samples/[entryId]/attachments'
 import { Findings } from '@/app/(desk)/wells/[wellId]/samples/[entryId]/findings'
+import { WhatItSays } from '@/app/(desk)/wells/[wellId]/samples/[entryId]/what-it-says'
 import { DropDraft } from '@/app/ui/drop-draft'
 import { PageHead } from '@/app/ui/page-head'
 import { PrintButton } from '@/app/ui/print-button'
 import { ownViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
-import { Status } from '@/app/ui/status'
 import { saySample } from '@/lib/domain/water/sample-words'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
@@ -58,31 +58,14 @@ export default async function OwnSamplePage({ params, searchParams }: Props) {
       )}
       {/* An old clear sheet must not be read past a positive that is still open. */}
       <Warning found={wellWater(db, viewer, wellId)} viewer={viewer} outfit={getOutfit(db)} />
-      <section className="sheet stack" aria-labelledby="verdict">
-        <h2 id="verdict">What it says</h2>
-        {said ? (
-          <>
-            <p className="verdict">
-              <Status tone={said.tone}>{said.word}</Status>
-            </p>
-            <p className="text">{said.means}</p>
-            <h3>What it does not say</h3>
-            <ul>
-              {said.notMeant.map((sentence) => (
-                <li key={sentence}>{sentence}</li>
-              ))}
-            </ul>
-          </>
-        ) : (
-          <Status tone="unsure">Taken back: this sheet counts for nothing</Status>
-        )}
+      <WhatItSays said={said} withdrawn="Taken back: this sheet counts for nothing">
         {sample.unconfirmed ? (
           <p className="text">
             You sent this sheet in. A bad result counts at once. A good one counts when the outfit that looks
             after your well has looked at the sheet too.
           </p>
         ) : null}
-      </section>
+      </WhatItSays>
       {verdict ? <Findings verdict={verdict} units={viewer.units} /> : null}
       <AsWritten fact={fact} entryId={entryId} />
       <Attachments

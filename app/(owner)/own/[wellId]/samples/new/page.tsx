@@ -1,14 +1,10 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import { SheetForm } from '@/app/(desk)/wells/[wellId]/samples/new/sheet-form'
-import { SheetLists } from '@/app/(desk)/wells/[wellId]/samples/new/sheet-lists'
+import { NewSheet } from '@/app/(desk)/wells/[wellId]/samples/new/new-sheet'
 import { PageHead } from '@/app/ui/page-head'
 import { ownViewer } from '@/app/ui/session'
-import { unitSymbols } from '@/lib/domain/quantity'
-import { unitLists } from '@/lib/forms/sheet/units'
 import { paths } from '@/lib/paths'
-import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
 import { visibleWell } from '@/lib/records/wells'
 import { saveOwnSheet } from './actions'
@@ -21,7 +17,6 @@ export default async function OwnSheetPage({ params }: { params: Promise<{ wellI
   const viewer = await ownViewer()
   const well = visibleWell(await getDb(), viewer, wellId)
   if (!well) notFound()
-  const { lists, of } = unitLists()
   return (
     <>
       <PageHead
@@ -32,15 +27,7 @@ export default async function OwnSheetPage({ params }: { params: Promise<{ wellI
           Back to your well
         </Link>
       </PageHead>
-      <SheetLists lists={lists} />
-      <SheetForm
-        action={saveOwnSheet.bind(null, wellId)}
-        draftKey={`sheet-${wellId}`}
-        visitId={newId()}
-        by={viewer.name}
-        temperatureUnit={unitSymbols(viewer.units).temperature}
-        unitListOf={of}
-      />
+      <NewSheet action={saveOwnSheet.bind(null, wellId)} wellId={wellId} viewer={viewer} />
     </>
   )
 }
