@@ -2,13 +2,17 @@ import { OUTFIT } from '@/lib/access/viewer'
 import { addDays, type Day } from '@/lib/domain/quantity/day'
 import type { Db } from '@/lib/records/db'
 import { newId } from '@/lib/records/ids'
-import { record } from '@/lib/records/record'
+import { readDrafts, recordInside } from '@/lib/records/record'
+import { transaction } from '@/lib/records/transaction'
 import { wellList } from '@/lib/records/well-list'
 import { wellPage } from '@/lib/records/wells'
 import { typed } from './quantities'
 
-/** A corrected and a withdrawn line at the Old Forge, as the office would make them. Answers how many lines. */
-export async function correctOldForge(db: Db, at: string, today: Day): Promise<number> {
+/**
+ * A corrected and a withdrawn line at the Old Forge, as the office would make them. They belong to the import of the fleet:
+ * as anybody else's they would keep the well when that is taken back. Answers how many lines.
+ */
+export async function correctOldForge(db: Db, batchId: string, at: string, today: Day): Promise<number> {
   const well = wellList(db, OUTFIT, { search: 'old forge' }, null, 1).rows[0]
   const page = well && wellPage(db, OUTFIT, well.id)
   const wrong = page?.entries.filter((entry) => entry.kind === 'flow-reading').at(-2)
@@ -23,9 +27,9 @@ export async function correctOldForge(db: Db, at: string, today: Day): Promise<n
     occurredTime: null,
     byName: 'Maren',
   }
-  const outcome = await record(
-    db,
-    { ...OUTFIT, name: 'Maren (demo)' },
+  const viewer = { ...OUTFIT, name: 'Maren (demo)' }
+  const read = readDrafts(
+    viewer,
     [
       {
         ...line,
@@ -48,9 +52,11 @@ export async function correctOldForge(db: Db, at: string, today: Day): Promise<n
         payload: { kind: 'withdrawal', reason: 'Read at the pump of the next well.' },
       },
     ],
-    at,
     today,
-    'demo',
+  )
+  if (read.kind === 'refused') throw new Error(`the demo correction was refused: ${JSON.stringify(read)}`)
+  const outcome = await transaction(db, () =>
+    recordInside(db.sqlite, viewer, read.drafts, at, 'demo', batchId),
   )
   if (outcome.kind !== 'stored')
     throw new Error(`the demo correction was refused: ${JSON.stringify(outcome)}`)

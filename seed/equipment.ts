@@ -1,4 +1,5 @@
 import { OUTFIT } from '@/lib/access/viewer'
+import type { Fact } from '@/lib/domain/logbook/kinds'
 import { toSi } from '@/lib/domain/quantity'
 import type { Db } from '@/lib/records/db'
 import { saveCartridgeModel, savePumpModel } from '@/lib/records/models'
@@ -6,14 +7,21 @@ import type { WellFields } from '@/lib/records/well-fields'
 import type { Place } from './valley'
 
 /** The invented pumps and the cartridge of the valley, as their sheets would have them. */
-const SUN_PUMP = 'Larkspur D24, diaphragm (invented)'
+export const SUN_PUMP = 'Larkspur D24, diaphragm (invented)'
 const MAINS_PUMP = 'Bench Piston 5 (invented)'
 const CARTRIDGE = '20 in, 5 micron'
 
 /** Puts the models of the demo in the register, before its wells name them. */
 export async function storeDemoModels(db: Db, at: string): Promise<void> {
   const inch = (value: number) => toSi(value, 'in')
-  const none = { brushNewM: null, brushMinimumM: null, brushCount: null, brushPart: null, retired: false }
+  const none = {
+    brushNewM: null,
+    brushMinimumM: null,
+    brushCount: null,
+    brushPart: null,
+    warrantyMonths: null,
+    retired: false,
+  }
   const outcomes = [
     await savePumpModel(
       db,
@@ -28,6 +36,7 @@ export async function storeDemoModels(db: Db, at: string): Promise<void> {
         brushMinimumM: inch(0.35),
         brushCount: 2,
         brushPart: 'brush set BS-24',
+        warrantyMonths: 36,
         npshRequiredM: toSi(8, 'ft'),
         referenceVolts: 48,
         sheet: [],
@@ -49,6 +58,7 @@ export async function storeDemoModels(db: Db, at: string): Promise<void> {
         name: MAINS_PUMP,
         type: 'displacement',
         power: 'mains',
+        warrantyMonths: 24,
         npshRequiredM: toSi(9, 'ft'),
         referenceVolts: 230,
         sheet: [],
@@ -65,6 +75,7 @@ export async function storeDemoModels(db: Db, at: string): Promise<void> {
         terminalDropPa: toSi(20, 'psi'),
         referenceFlowM3PerS: toSi(7, 'gal/min'),
         oRing: 'housing O-ring 20 in',
+        warrantyMonths: null,
         retired: false,
         typed: { terminalDropPa: '20 psi', referenceFlowM3PerS: '7 gal/min' },
       },
@@ -73,6 +84,15 @@ export async function storeDemoModels(db: Db, at: string): Promise<void> {
   ]
   const refused = outcomes.find(({ kind }) => kind !== 'stored')
   if (refused) throw new Error(`a model of the demo was refused: ${refused.kind}`)
+}
+
+/** What was put in on the day a well was built; the brushes came with the pump. */
+export function partsAtFirst(solar: boolean): Extract<Fact, { kind: 'service-done' }>['parts'] {
+  return [
+    { part: 'pump', model: solar ? SUN_PUMP : MAINS_PUMP, count: 1 },
+    { part: 'check valve', model: '1¼ in brass', count: 1, warrantyMonths: 12 },
+    { part: 'cap', model: '8 in, vented and screened', count: 1 },
+  ]
 }
 
 /** Which pump and cartridge a well of the valley has, and its pipes. */

@@ -14,7 +14,7 @@ import { tell } from './story'
 import { supplyOf } from './supply'
 import { testDays, withRecoveryTests } from './tests'
 import { type Place, VALLEY } from './valley'
-import { REPLACE_BRUSHES, type Visit, visit, visitsOf, type WellLife } from './visits'
+import { commissioned, REPLACE_BRUSHES, type Visit, visit, visitsOf, type WellLife } from './visits'
 import { tellWear } from './wear-tales'
 import { wishesOf } from './wishes'
 
@@ -56,16 +56,11 @@ export function demoFleet(end: Day): BatchPlan {
       plan.wells.push({ row: number, fields })
       for (const duty of [...duties, ...pumpDuties(story)])
         plan.duties.push({ row: number, wellLabel: label, fields: duty })
-      const ordinary = visitsOf(life, dice, weather)
+      const ordinary = [commissioned(life), ...visitsOf(life, dice, weather)]
       const tested = rehabilitatedOn || story === 'clogging' ? testDays(end) : []
       const visits = [
         ...placeVisit(fields, name, story, installedOn, number),
-        ...tellWear(
-          name,
-          tell(life, withRecoveryTests(life, ordinary, fields, tested), dice),
-          end,
-          installedOn,
-        ),
+        ...tellWear(name, tell(life, withRecoveryTests(life, ordinary, fields, tested), dice), end),
         ...samplesOf(life, name, dice),
       ]
       visits.forEach((visit, i) => {

@@ -1,6 +1,7 @@
 import { OUTFIT } from '@/lib/access/viewer'
 import type { Day } from '@/lib/domain/quantity/day'
 import { commitBatch } from '@/lib/records/batches'
+import { noteBrought } from '@/lib/records/brought'
 import type { Db } from '@/lib/records/db'
 import { correctOldForge } from './corrections'
 import { storeDemoModels } from './equipment'
@@ -18,8 +19,11 @@ export async function loadDemo(db: Db, at: string, today: Day): Promise<{ wells:
   if (outcome.kind === 'refused') {
     throw new Error(`the demo fleet was refused: ${outcome.problems[0]?.message ?? 'no reason given'}`)
   }
+  const { batchId } = outcome
+  if (batchId === null) throw new Error('the demo fleet is in the register already')
   await fillDemoShelf(db, at, today)
-  const corrected = await correctOldForge(db, at, today)
-  const driven = outcome.batchId === null ? 0 : await driveDemoRounds(db, outcome.batchId, at, today)
+  await noteBrought(db, batchId)
+  const corrected = await correctOldForge(db, batchId, at, today)
+  const driven = await driveDemoRounds(db, batchId, at, today)
   return { wells: outcome.counts.wellsAdded, entries: outcome.counts.entriesAdded + corrected + driven }
 }

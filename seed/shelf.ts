@@ -4,6 +4,7 @@ import type { Db } from '@/lib/records/db'
 import { newId } from '@/lib/records/ids'
 import { stockItemId } from '@/lib/records/stock-items'
 import { moveStock, type StockMove, setStockRule } from '@/lib/records/stock-moves'
+import { SUN_PUMP } from './equipment'
 
 type Shelf = Pick<StockMove, 'part' | 'model'> & {
   counted: number
@@ -25,7 +26,7 @@ const SHELF: readonly Shelf[] = [
   { part: 'brushes', model: 'brush set BS-24', counted: 3, daysAgo: 40, rule: { reorderAt: 2, upTo: 8 } },
   { part: 'lamp', model: '40 W, 33 in', counted: 2, daysAgo: 40, rule: { reorderAt: 2, upTo: 6 } },
   { part: 'check valve', model: '1¼ in brass', counted: 4, daysAgo: 90, rule: { reorderAt: 1, upTo: 4 } },
-  { part: 'pump', model: 'diaphragm, 48 V', counted: 1, daysAgo: 90, rule: null },
+  { part: 'pump', model: SUN_PUMP, counted: 1, daysAgo: 90, rule: null },
 ]
 
 /** Fills the demo's shelf: counts some days back, and what came in and was thrown away since. */

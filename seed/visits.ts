@@ -3,6 +3,7 @@ import { addDays, type Day, daysBetween } from '@/lib/domain/quantity/day'
 import { slug } from '@/lib/domain/upkeep/keys'
 import type { DutyFields } from '@/lib/records/duty-fields'
 import { between, chance, type Dice, pick, wobble } from './dice'
+import { partsAtFirst } from './equipment'
 import { capacityAt, flowAt, hoursBetween, type Nature, staticAt, type Weather } from './nature'
 import { typed } from './quantities'
 import type { Place, Story } from './valley'
@@ -49,6 +50,20 @@ export function visitsOf(life: WellLife, dice: Dice, weather: Weather): Visit[] 
     on = addDays(on, Math.round(between(dice, 70, 150)))
   }
   return visits
+}
+
+/** The day on which it was built: pump and line went in, and both meters stood at nothing. */
+export function commissioned({ place, installedOn }: WellLife): Visit {
+  return visit(installedOn, 'Maren', [
+    {
+      kind: 'service-done',
+      duties: [slug('Fit pump and line')],
+      names: ['Fit pump and line'],
+      parts: partsAtFirst(place.solar),
+    },
+    { kind: 'meter-reading', meter: 'hours', reading: typed(0, 'h', 0), explained: null },
+    { kind: 'meter-reading', meter: 'volume', reading: typed(0, 'gal', 0), explained: null },
+  ])
 }
 
 /** Somebody opens the bypass before the drop is more. */

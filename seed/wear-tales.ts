@@ -5,7 +5,7 @@ import { slug } from '@/lib/domain/upkeep/keys'
 import { typed } from './quantities'
 import { type Visit, visit } from './visits'
 
-type Tale = (visits: Visit[], end: Day, installedOn: Day) => Visit[]
+type Tale = (visits: Visit[], end: Day) => Visit[]
 
 /**
  * What happened to cartridge, brushes and meters of single wells, told after their ordinary years: without dice, so that
@@ -20,33 +20,22 @@ const TALES: Readonly<Record<string, Tale>> = {
       { kind: 'note', text: 'Water ran rust red for an afternoon. Grower flushed the beds with it.' },
     ]),
   ],
-  'Dairy Road 11': (visits, _, installedOn) => [
-    ...commissioned(installedOn, 'hours'),
-    ...eachSet(visits, (length, worn) => [length, length - 0.6 * worn]),
-  ],
-  'Retreat Hill': (visits, _, installedOn) => {
+  'Dairy Road 11': (visits) => eachSet(visits, (length, worn) => [length, length - 0.6 * worn]),
+  'Retreat Hill': (visits) => {
     const last = visits.findLast((v) => v.facts.some(({ kind }) => kind === 'brush-length'))
-    const sudden = eachSet(visits, (length, _, v) =>
+    return eachSet(visits, (length, _, v) =>
       v === last ? [length - 0.11, length - 0.12] : [length, length - 0.01],
     )
-    return [...commissioned(installedOn, 'hours'), ...sudden]
   },
-  'Tollefsen House': (visits, _, installedOn) => [
-    ...commissioned(installedOn, 'volume'),
-    ...visits.map((v) => without(v, ['hours'])),
-  ],
+  'Tollefsen House': (visits) => visits.map((v) => without(v, ['hours'])),
+  // Its meters came after the pump.
+  'Mabe Meadow': ([first, ...visits]) => [...(first ? [without(first, ['hours', 'volume'])] : []), ...visits],
   'Red Clay 3': (visits) => visits.map((v) => without(v, ['hours', 'volume'])),
 }
 
 /** The visits of the well of that name as its tale has them; most wells have none. */
-export function tellWear(name: string, visits: Visit[], end: Day, installedOn: Day): Visit[] {
-  return TALES[name]?.(visits, end, installedOn) ?? visits
-}
-
-/** The meter was put in with the pump and stood at nothing. */
-function commissioned(on: Day, meter: 'hours' | 'volume'): Visit[] {
-  const reading = typed(0, meter === 'hours' ? 'h' : 'gal', 0)
-  return [visit(on, 'Maren', [{ kind: 'meter-reading', meter, reading, explained: null }])]
+export function tellWear(name: string, visits: Visit[], end: Day): Visit[] {
+  return TALES[name]?.(visits, end) ?? visits
 }
 
 const GAUGE_DAYS = 24

@@ -36,6 +36,9 @@ const WORDS: Record<string, string> = {
   size: 'size',
   fittedOn: 'fitted',
   warrantyUntil: 'warranty until',
+  warrantyMonths: 'warranty, months',
+  beside: 'others stand beside it',
+  count: 'how many',
   removedOn: 'removed',
   suctionMaterial: 'suction pipe made of',
   suctionFittings: 'fittings of the suction line',
@@ -90,4 +93,19 @@ function shown(field: string, value: unknown, system: UnitSystem): string {
   if (value === null || value === '') return 'not known'
   const use = isQuantity(field) ? WELL_QUANTITIES[field].use : USES[field]
   return use !== undefined && typeof value === 'number' ? formatQuantity(value, use, system) : String(value)
+}
+
+const partSchema = z.object({ kind: z.string(), model: z.string().nullable(), size: z.string().nullable() })
+
+/** Which part a line of the change record is about, in words; nothing for lines about something else. */
+export function partOfChange(change: {
+  targetKind: string
+  before: string | null
+  after: string | null
+}): string {
+  if (change.targetKind !== 'part') return ''
+  const part = partSchema.safeParse(JSON.parse(change.after ?? change.before ?? 'null'))
+  if (!part.success) return ''
+  const { kind, model, size } = part.data
+  return [kind, [model, size].filter(Boolean).join(', ')].filter(Boolean).join(' ')
 }

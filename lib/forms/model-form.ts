@@ -34,6 +34,19 @@ const count = z.string().transform((text, context): number | null => {
   return z.NEVER
 })
 
+const WARRANTY_MAX = 600
+
+const warrantyMonths = z.string().transform((text, context): number | null => {
+  if (text.trim() === '') return null
+  const months = Number(text.trim().replace(/ ?months?$/i, ''))
+  if (Number.isInteger(months) && months >= 1 && months <= WARRANTY_MAX) return months
+  context.addIssue({
+    code: 'custom',
+    message: `The warranty is a whole number of months from 1 to ${WARRANTY_MAX}`,
+  })
+  return z.NEVER
+})
+
 /** The form of a pump model: its sheet, as far as it is known. */
 export function pumpModelForm(system: UnitSystem) {
   return z
@@ -47,6 +60,7 @@ export function pumpModelForm(system: UnitSystem) {
       brushPart: optionalText('brush set', 120),
       npshRequiredM: optionalQuantity('lift', system, 0, 9.5),
       referenceVolts: optionalQuantity('voltage', system, 1, 10_000),
+      warrantyMonths,
       sheet: sheetField(system),
       retired,
     })
@@ -66,6 +80,7 @@ export function cartridgeModelForm(system: UnitSystem) {
     terminalDropPa: optionalQuantity('pressure', system, 0, 2_000_000),
     referenceFlowM3PerS: optionalQuantity('flow', system, 0, 1),
     oRing: optionalText('O-ring', 120),
+    warrantyMonths,
     retired,
   })
 }
@@ -111,6 +126,7 @@ type StoredPump = {
   brushMinimumM: number | null
   brushCount: number | null
   brushPart: string | null
+  warrantyMonths: number | null
   npshRequiredM: number | null
   referenceVolts: number | null
   sheet: string
@@ -122,6 +138,7 @@ type StoredCartridge = {
   terminalDropPa: number | null
   referenceFlowM3PerS: number | null
   oRing: string | null
+  warrantyMonths: number | null
   typed: string
   retired: boolean
 }
@@ -144,6 +161,7 @@ export function pumpModelTexts(row: StoredPump, system: UnitSystem): Record<stri
     npshRequiredM: offeredText(row.npshRequiredM, typed.npshRequiredM, 'lift', system),
     referenceVolts: offeredText(row.referenceVolts, typed.referenceVolts, 'voltage', system),
     sheet: sheetText(points, system),
+    warrantyMonths: row.warrantyMonths === null ? '' : String(row.warrantyMonths),
     retired: row.retired ? '1' : '',
   }
 }
@@ -155,6 +173,7 @@ export function cartridgeModelTexts(row: StoredCartridge, system: UnitSystem): R
     terminalDropPa: offeredText(row.terminalDropPa, typed.terminalDropPa, 'pressure', system),
     referenceFlowM3PerS: offeredText(row.referenceFlowM3PerS, typed.referenceFlowM3PerS, 'flow', system),
     oRing: row.oRing ?? '',
+    warrantyMonths: row.warrantyMonths === null ? '' : String(row.warrantyMonths),
     retired: row.retired ? '1' : '',
   }
 }

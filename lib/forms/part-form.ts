@@ -14,6 +14,7 @@ export function partForm(today: Day) {
       warrantyUntil: optionalDay('last day of the warranty', null),
       removedOn: optionalDay('day it was removed', today),
       notes: optionalText('notes', 1000),
+      beside: z.string().transform((text) => text === '1'),
     })
     .superRefine((part, context) => {
       const complain = (path: string, message: string) =>
@@ -28,7 +29,7 @@ export function partForm(today: Day) {
 }
 
 type StoredPart = Record<'model' | 'size' | 'notes', string | null> &
-  Record<'fittedOn' | 'warrantyUntil' | 'removedOn', Day | null> & { kind: string }
+  Record<'fittedOn' | 'warrantyUntil' | 'removedOn', Day | null> & { kind: string; beside: boolean }
 
 /** The texts with which the form of a stored part opens. */
 export function partFormTexts(part: StoredPart): Record<string, string> {
@@ -40,5 +41,6 @@ export function partFormTexts(part: StoredPart): Record<string, string> {
     warrantyUntil: part.warrantyUntil ?? '',
     removedOn: part.removedOn ?? '',
     notes: part.notes ?? '',
+    beside: part.beside ? '1' : '',
   }
 }

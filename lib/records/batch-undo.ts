@@ -1,15 +1,19 @@
 import type Database from 'better-sqlite3'
+import { z } from 'zod'
 import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { withdrawnIds } from '@/lib/domain/logbook/entries'
+import type { RegisterPart } from '@/lib/domain/pump'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { BatchChange, BatchCounts } from './batch-wells'
 import { openWriter } from './batches'
+import { takeBroughtOut } from './brought'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import { entriesOfWell, insertEntry } from './entries'
 import type { Batch } from './generated/client'
 import { newId } from './ids'
+import { partsNow, writePartChanges } from './part-register'
 import { updateDutyRow, updateWellRow } from './register-rows'
 import type { WellRow } from './rows'
 import { refreshWell } from './standings'
@@ -40,6 +44,26 @@ function summaryOf(row: BatchRow): BatchSummary {
   return { ...row, counts: JSON.parse(row.counts) as BatchCounts }
 }
 
+/** What taking an import back left in the register. */
+export type Undone = { wellsKept: number; rowsKept: number; stayed: string[] }
+
+const undoneSchema = z.object({
+  wellsKept: z.number(),
+  rowsKept: z.number(),
+  // Not known of imports that were taken back before models and shelf went with them.
+  stayed: z.array(z.string()).default([]),
+})
+
+/** What stayed when an import was taken back, from the change record; null where it was not. Throws as batchList. */
+export function undoneOf(db: Db, viewer: Viewer, batchId: string): Undone | null {
+  demandFleet(viewer, 'import.run')
+  const row = prepared<{ after: string | null }>(
+    db.sqlite,
+    `SELECT "after" FROM "Change" WHERE "targetKind" = 'batch' AND "targetId" = ? AND "action" = 'import taken back'`,
+  ).get(batchId)
+  return row?.after ? undoneSchema.parse(JSON.parse(row.after)) : null
+}
+
 export type UndoOutcome =
   | {
       kind: 'undone'
@@ -51,6 +75,9 @@ export type UndoOutcome =
       rowsRestored: number
       /** Wells and duties that somebody changed after the import: they stay as they are. */
       rowsKept: number
+      /** Models and kinds of parts that came with it, by name: those that left, and those that something else uses. */
+      left: string[]
+      stayed: string[]
     }
   | { kind: 'no-such-batch' }
   | { kind: 'undone-before'; at: string }
@@ -89,6 +116,7 @@ function undo(
   if (!batch) return { kind: 'no-such-batch' }
   if (batch.undoneAt) return { kind: 'undone-before', at: batch.undoneAt }
   const touched = new Set<string>()
+  const parts = partsOfBatch(sqlite, batchId)
   const entriesWithdrawn = withdrawEntries(sqlite, viewer, batch, at, today, touched)
   const { changes } = JSON.parse(batch.counts) as { changes: BatchChange[] }
   const restored = changes.filter((change) => restore(sqlite, change, touched)).length
@@ -100,6 +128,8 @@ function undo(
     batchId,
   )
   for (const wellId of touched) refreshWell(sqlite, wellId)
+  for (const [wellId, before] of parts) writePartChanges(sqlite, viewer, at, wellId, before)
+  const brought = takeBroughtOut(sqlite, viewer, batch, at)
   const outcome = {
     kind: 'undone' as const,
     entriesWithdrawn,
@@ -107,6 +137,8 @@ function undo(
     wellsKept: wells.kept,
     rowsRestored: restored,
     rowsKept: changes.length - restored,
+    left: brought.filter(({ keptFor }) => keptFor === null).map(({ name }) => name),
+    stayed: brought.filter(({ keptFor }) => keptFor !== null).map(({ name }) => name),
   }
   writeChange(sqlite, viewer, at, {
     action: 'import taken back',
@@ -115,6 +147,16 @@ function undo(
     after: outcome,
   })
   return outcome
+}
+
+/** The parts of wells that were there before the import and in which it fitted some. */
+function partsOfBatch(sqlite: Database.Database, batchId: string): Map<string, RegisterPart[]> {
+  const wells = prepared<{ wellId: string }>(
+    sqlite,
+    `SELECT DISTINCT e."wellId" FROM "Entry" e JOIN "Well" w ON w."id" = e."wellId"
+     WHERE e."batchId" = ? AND e."kind" = 'service-done' AND (w."batchId" IS NULL OR w."batchId" <> e."batchId")`,
+  ).all(batchId)
+  return new Map(wells.map(({ wellId }) => [wellId, partsNow(sqlite, wellId)]))
 }
 
 function withdrawEntries(

@@ -3,12 +3,14 @@ import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { withdrawnIds } from '@/lib/domain/logbook/entries'
 import { type EntryDraft, entryDraftSchema } from '@/lib/domain/logbook/kinds'
+import type { RegisterPart } from '@/lib/domain/pump'
 import { type BatchCounts, BatchWells } from './batch-wells'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import type { DutyFields } from './duty-fields'
 import { entriesOfWell, entryRow, insertEntry, type Source } from './entries'
 import { contentId, newId } from './ids'
+import { partsNow, writePartChanges } from './part-register'
 import { refreshWell, storeStanding } from './standings'
 import { prepared } from './statements'
 import { exclusively } from './turns'
@@ -117,12 +119,16 @@ async function storePlan(
   // Well by well, and each reckoned as soon as its entries are in: the entries of one well are all that is held.
   for (const [wellLabel, entries] of byWell(plan.entries)) {
     const wellId = wells.idOf(wellLabel)
+    const parts = partsBefore(sqlite, wells, wellId, entries)
     for (const entry of entries) {
       if (wellId === null) problems.push({ row: entry.row, message: `There is no well called ${wellLabel}` })
       else storeEntry(sqlite, viewer, wells, entry, wellId, context)
       await breathe(2)
     }
-    if (wellId !== null && problems.length === 0) reckon(sqlite, wells, wellId)
+    if (wellId !== null && problems.length === 0) {
+      reckon(sqlite, wells, wellId)
+      if (parts) writePartChanges(sqlite, viewer, at, wellId, parts)
+    }
   }
   if (problems.length > 0) return { kind: 'refused', problems }
   for (const wellId of [...wells.touched.keys()]) {
@@ -186,6 +192,20 @@ function reckon(sqlite: Database.Database, wells: BatchWells, wellId: string): v
   if (fresh) storeStanding(sqlite, fresh.row, fresh.duties, wells.touched.get(wellId) ?? [], 'none')
   else refreshWell(sqlite, wellId)
   wells.touched.delete(wellId)
+}
+
+/** The parts of a well that was there before the file, where the file fits some; a well that came with it had none. */
+function partsBefore(
+  sqlite: Database.Database,
+  wells: BatchWells,
+  wellId: string | null,
+  entries: readonly BatchEntry[],
+): RegisterPart[] | null {
+  if (wellId === null || wells.fresh.has(wellId)) return null
+  const fits = entries.some(
+    ({ draft: { payload } }) => payload.kind === 'service-done' && payload.parts.length > 0,
+  )
+  return fits ? partsNow(sqlite, wellId) : null
 }
 
 function byWell(entries: readonly BatchEntry[]): Map<string, BatchEntry[]> {

@@ -1,6 +1,5 @@
 import type Database from 'better-sqlite3'
-import type { FittedLine } from '@/lib/domain/logbook/fitted'
-import { modelKey } from '@/lib/domain/pump'
+import { type FittedByVisit, modelKey } from '@/lib/domain/pump'
 import type { FittedItem } from './generated/client'
 import { prepared } from './statements'
 
@@ -13,6 +12,8 @@ const COLUMNS = [
   'model',
   'modelKey',
   'count',
+  'warrantyMonths',
+  'position',
 ] as const satisfies readonly (keyof FittedItem)[]
 
 const INSERT = `INSERT INTO "FittedItem" (${COLUMNS.map((column) => `"${column}"`).join(',')})
@@ -25,11 +26,11 @@ const INSERT = `INSERT INTO "FittedItem" (${COLUMNS.map((column) => `"${column}"
 export function putFitted(
   sqlite: Database.Database,
   wellId: string,
-  lines: readonly FittedLine[],
+  lines: readonly FittedByVisit[],
   previous: 'known' | 'none',
 ): void {
   const rows = lines.map(
-    (line): FittedItem => ({
+    (line, position): FittedItem => ({
       entryId: line.entryId,
       line: line.line,
       wellId,
@@ -38,6 +39,8 @@ export function putFitted(
       model: line.model,
       modelKey: modelKey(line.model),
       count: line.count,
+      warrantyMonths: line.warrantyMonths,
+      position,
     }),
   )
   if (previous === 'known') {

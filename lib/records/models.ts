@@ -30,12 +30,13 @@ export type PumpModelFields = Pick<
   | 'npshRequiredM'
   | 'referenceVolts'
   | 'brushPart'
+  | 'warrantyMonths'
   | 'retired'
 > & { sheet: readonly CurvePoint[]; typed: Record<string, string> }
 
 export type CartridgeModelFields = Pick<
   CartridgeModelRow,
-  'name' | 'terminalDropPa' | 'referenceFlowM3PerS' | 'oRing' | 'retired'
+  'name' | 'terminalDropPa' | 'referenceFlowM3PerS' | 'oRing' | 'warrantyMonths' | 'retired'
 > & { typed: Record<string, string> }
 
 /** A model as a list shows it: with how many wells name it. */

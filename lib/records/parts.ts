@@ -18,9 +18,14 @@ export type PartFields = {
   warrantyUntil: Day | null
   removedOn: Day | null
   notes: string | null
+  /** Others of its kind stand beside it: what a visit fits does not take its place. */
+  beside: boolean
 }
 
-/** The parts of a well, those still in place first; empty where the viewer may not see the well. */
+/**
+ * The parts of a well that people wrote down, those not taken out first; empty where the viewer may not see the well.
+ * What visits fitted stands beside them in the register: see ./part-register.
+ */
 export function partsOfWell(db: Db, viewer: Viewer, wellId: string): PartRow[] {
   if (!visibleWell(db, viewer, wellId)) return []
   return prepared<PartRow>(
@@ -52,6 +57,7 @@ export async function savePart(
       fields.warrantyUntil,
       fields.removedOn,
       fields.notes,
+      fields.beside ? 1 : 0,
     ]
     const id = existing?.id ?? newId()
     const before = existing
@@ -60,13 +66,13 @@ export async function savePart(
     if (existing) {
       const { changes } = prepared(
         sqlite,
-        'UPDATE "Part" SET "kind" = ?, "model" = ?, "size" = ?, "fittedOn" = ?, "warrantyUntil" = ?, "removedOn" = ?, "notes" = ?, "version" = "version" + 1 WHERE "id" = ? AND "wellId" = ? AND "version" = ?',
+        'UPDATE "Part" SET "kind" = ?, "model" = ?, "size" = ?, "fittedOn" = ?, "warrantyUntil" = ?, "removedOn" = ?, "notes" = ?, "beside" = ?, "version" = "version" + 1 WHERE "id" = ? AND "wellId" = ? AND "version" = ?',
       ).run(...values, id, wellId, existing.version)
       if (changes !== 1) return { kind: 'changed-since' } as const
     } else {
       prepared(
         sqlite,
-        'INSERT INTO "Part" ("kind","model","size","fittedOn","warrantyUntil","removedOn","notes","id","wellId","version") VALUES (?,?,?,?,?,?,?,?,?,1)',
+        'INSERT INTO "Part" ("kind","model","size","fittedOn","warrantyUntil","removedOn","notes","beside","id","wellId","version") VALUES (?,?,?,?,?,?,?,?,?,?,1)',
       ).run(...values, id, wellId)
     }
     writeChange(sqlite, viewer, at, {

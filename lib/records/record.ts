@@ -8,6 +8,7 @@ import { writeChange } from './changes'
 import type { Db } from './db'
 import { entryRow, insertEntry, type Source } from './entries'
 import { refusedToOwner } from './owner-entries'
+import { partsNow, writePartChanges } from './part-register'
 import type { EntryRow } from './rows'
 import { asSpokenBy } from './spoken-by'
 import { refreshWell } from './standings'
@@ -139,6 +140,7 @@ function storeAll(
   const already: string[] = []
   const provenance = { authorId: viewer.userId, source, batchId, recordedAt: at }
   const touched = new Map<string, EntryDraft[]>()
+  const parts = new Map(drafts.filter(mayMoveParts).map(({ wellId }) => [wellId, partsNow(sqlite, wellId)]))
   for (const draft of drafts) {
     if (!insertEntry(sqlite, draft, provenance)) {
       already.push(draft.id)
@@ -156,9 +158,15 @@ function storeAll(
       after: lines.map((line) => ({ id: line.id, kind: line.payload.kind })),
     })
     refreshWell(sqlite, wellId)
+    const before = parts.get(wellId)
+    if (before) writePartChanges(sqlite, viewer, at, wellId, before)
   }
   return { kind: 'stored', stored, already }
 }
+
+/** Whether a line may put a part in, or take one back: a correction or a withdrawal of any line may. */
+const mayMoveParts = ({ payload }: EntryDraft): boolean =>
+  payload.kind === 'service-done' || payload.kind === 'correction' || payload.kind === 'withdrawal'
 
 function checkDrafts(
   viewer: Viewer,

@@ -31,10 +31,17 @@ export type StockBookLine = {
 export const stockItemId = (part: string, model: string | null): string =>
   contentId('stock', part, modelKey(model))
 
+/** An item that left with its import is there again once somebody writes a line of its book. */
+const IS_THERE = `(i."clearedAt" IS NULL OR EXISTS
+  (SELECT 1 FROM "StockEntry" e WHERE e."itemId" = i."id" AND e."at" > i."clearedAt"))`
+
 /** Every item by part and model with what is on the shelf. Throws NotAllowed unless the viewer keeps stock. */
 export function shelf(db: Db, viewer: Viewer): ShelfItem[] {
   demandFleet(viewer, 'stock.keep')
-  return prepared<StockItemRow>(db.sqlite, 'SELECT * FROM "StockItem" ORDER BY "part","modelKey"')
+  return prepared<StockItemRow>(
+    db.sqlite,
+    `SELECT * FROM "StockItem" i WHERE ${IS_THERE} ORDER BY "part","modelKey"`,
+  )
     .all()
     .map((item) => withShelf(db.sqlite, item))
 }
@@ -44,7 +51,7 @@ export function stockModels(db: Db, viewer: Viewer): string[] {
   demandFleet(viewer, 'stock.keep')
   return prepared<{ model: string }>(
     db.sqlite,
-    'SELECT DISTINCT "model" FROM "StockItem" WHERE "model" IS NOT NULL ORDER BY "modelKey"',
+    `SELECT DISTINCT "model" FROM "StockItem" i WHERE "model" IS NOT NULL AND ${IS_THERE} ORDER BY "modelKey"`,
   )
     .all()
     .map(({ model }) => model)
@@ -59,11 +66,15 @@ export function shelfItem(db: Db, viewer: Viewer, itemId: string): ShelfItem | n
 
 /** The bare row, or null. The caller has asked whether the viewer may. */
 export function itemRow(sqlite: Database.Database, itemId: string): StockItemRow | null {
-  return prepared<StockItemRow>(sqlite, 'SELECT * FROM "StockItem" WHERE "id" = ?').get(itemId) ?? null
+  return (
+    prepared<StockItemRow>(sqlite, `SELECT * FROM "StockItem" i WHERE "id" = ? AND ${IS_THERE}`).get(
+      itemId,
+    ) ?? null
+  )
 }
 
 function withShelf(sqlite: Database.Database, item: StockItemRow): ShelfItem {
-  const since = lastCount(sqlite, item.id)
+  const since = lastCount(sqlite, item)
   const lines = bookRows(sqlite, item, since ?? '').map(({ on, kind, count }) => ({
     part: item.part,
     model: item.model,
@@ -74,19 +85,19 @@ function withShelf(sqlite: Database.Database, item: StockItemRow): ShelfItem {
   return { ...item, shelf: onShelf(lines, item), countedOn: since }
 }
 
-function lastCount(sqlite: Database.Database, itemId: string): Day | null {
+function lastCount(sqlite: Database.Database, { id, clearedAt }: StockItemRow): Day | null {
   return (
     prepared<{ on: string | null }>(
       sqlite,
-      'SELECT MAX("movedOn") AS "on" FROM "StockEntry" WHERE "itemId" = ? AND "kind" = \'counted\'',
-    ).get(itemId)?.on ?? null
+      'SELECT MAX("movedOn") AS "on" FROM "StockEntry" WHERE "itemId" = ? AND "kind" = \'counted\' AND "at" > ?',
+    ).get(id, clearedAt ?? '')?.on ?? null
   )
 }
 
 /** An item's whole book, the newest first. Throws NotAllowed unless the viewer keeps stock. */
 export function stockBook(db: Db, viewer: Viewer, item: StockItemRow, limit: number): StockBookLine[] {
   demandFleet(viewer, 'stock.keep')
-  const since = lastCount(db.sqlite, item.id)
+  const since = lastCount(db.sqlite, item)
   const rows = bookRows(db.sqlite, item, '')
   const base = rows.findLastIndex((row) => row.kind === 'counted' && row.on === since)
   return rows
@@ -110,8 +121,8 @@ function bookRows(sqlite: Database.Database, item: StockItemRow, from: Day): Boo
   const moved = prepared<BookRow>(
     sqlite,
     `SELECT "id", "movedOn" AS "on", "kind", "count", "reason", "byName", "at", NULL AS "wellId", NULL AS "label"
-     FROM "StockEntry" WHERE "itemId" = ? AND "movedOn" >= ?`,
-  ).all(item.id, from)
+     FROM "StockEntry" WHERE "itemId" = ? AND "movedOn" >= ? AND "at" > ?`,
+  ).all(item.id, from, item.clearedAt ?? '')
   const fitted = prepared<BookRow>(
     sqlite,
     `SELECT f."entryId" || ' ' || f."line" AS "id", f."fittedOn" AS "on", 'fitted' AS "kind", f."count",
@@ -141,6 +152,7 @@ export function allMoves(db: Db, viewer: Viewer): StockMoveLine[] {
     db.sqlite,
     `SELECT i."part", i."model", e."movedOn" AS "on", e."kind", e."count", e."reason", e."byName"
      FROM "StockEntry" e JOIN "StockItem" i ON i."id" = e."itemId"
+     WHERE e."at" > COALESCE(i."clearedAt", '')
      ORDER BY i."part", i."modelKey", e."movedOn", e."at", e."id"`,
   ).all()
 }

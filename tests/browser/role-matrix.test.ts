@@ -64,6 +64,7 @@ async function prepare(db: Db): Promise<Person[]> {
     warrantyUntil: null,
     removedOn: null,
     notes: null,
+    beside: false,
   }
   const part = await savePart(db, OUTFIT, well.id, null, fields, AT)
   const file = await attach(db, OUTFIT, entryId, { name: 'sheet.pdf', bytes: PDF }, AT)

@@ -109,13 +109,15 @@ describe('wear and pump of a well', () => {
     await context.close()
   })
 
-  test('tells a part once: what a visit fitted stands on the well’s page too', async () => {
+  test('tells each kind of part that is in place once, with its warranty', async () => {
     const { page, context } = await openPage(browser)
     await signIn(page, site, 'technician')
     await page.goto(`${site.url}${await wellPath(page, site, 'lower bench 2')}`)
-    const parts = await page.locator('section:has(> .group-head > #parts)').innerText()
-    expect(parts.match(/cartridge/g)).toHaveLength(1)
-    expect(parts).toContain('by the logbook: last fitted')
+    const inPlace = page.locator('section:has(> .group-head > #parts) > .table-frame tbody tr')
+    await inPlace.filter({ hasText: 'cartridge' }).waitFor()
+    expect(await inPlace.filter({ hasText: 'cartridge' }).count()).toBe(1)
+    const pump = await inPlace.filter({ hasText: 'Bench Piston 5' }).innerText()
+    expect(pump.replaceAll('\u00a0', ' ')).toMatch(/warranty|ended|until/i)
     await context.close()
   })
 

@@ -25,6 +25,7 @@ const PUMP: PumpModelFields = {
   brushMinimumM: 0.009,
   brushCount: 2,
   brushPart: 'set 9',
+  warrantyMonths: 24,
   npshRequiredM: 2.5,
   referenceVolts: 48,
   sheet: [],
@@ -36,6 +37,7 @@ const CARTRIDGE = {
   terminalDropPa: 140_000,
   referenceFlowM3PerS: 0.0004,
   oRing: null,
+  warrantyMonths: null,
   retired: false,
   typed: {},
 }

@@ -259,6 +259,7 @@ describe('a part', () => {
     warrantyUntil: null,
     removedOn: null,
     notes: null,
+    beside: false,
   }
 
   test('is stored with its well, changed by version, and those removed come last', async () => {

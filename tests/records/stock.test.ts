@@ -205,6 +205,7 @@ describe('what a round takes', () => {
       warrantyUntil: null,
       removedOn: null,
       notes: null,
+      beside: false,
     }
     await savePart(db, installer, b, null, listed, AT)
     await moveStock(db, technician, move({ model: size, count: 1 }), AT, TODAY)

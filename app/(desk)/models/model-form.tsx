@@ -93,6 +93,7 @@ function PumpSheet({ field, units }: SheetProps) {
           label="Voltage of the sheet (optional)"
           unit="V"
         />
+        <Warranty field={field} />
       </div>
       <TextArea
         {...field('sheet', `One a line: flow in ${units.flow}; head in ${units.depth}. Such as 6.2; 20`)}
@@ -117,6 +118,21 @@ function CartridgeSheet({ field, units }: SheetProps) {
         unit={units.flow}
       />
       <Field {...field('oRing', 'Of the housing, as it is ordered')} label="O-ring (optional)" />
+      <Warranty field={field} />
     </div>
+  )
+}
+
+function Warranty({ field }: Pick<SheetProps, 'field'>) {
+  return (
+    <Field
+      {...field(
+        'warrantyMonths',
+        'Counts for each one fitted under this name, where its visit says no other',
+      )}
+      label="Warranty (optional)"
+      unit="months"
+      inputMode="numeric"
+    />
   )
 }

@@ -68,6 +68,9 @@ function Group({ title, kind, empty, children }: GroupProps) {
 const shown = (si: number | null, use: Use, units: UnitSystem): string =>
   si === null ? 'not known' : formatQuantity(si, use, units)
 
+const months = (count: number | null): string =>
+  count === null ? 'not known' : count === 1 ? '1 month' : `${count} months`
+
 const WORKS: Record<string, string> = {
   centrifugal: 'centrifugal or jet',
   displacement: 'diaphragm or piston',
@@ -85,6 +88,7 @@ function PumpTable({ rows, units }: { rows: readonly Counted<PumpModelRow>[]; un
           <th scope="col">Driven by</th>
           <th scope="col">Brush, new and least</th>
           <th scope="col">Suction head asked for</th>
+          <th scope="col">Warranty</th>
           <th scope="col">Wells</th>
         </tr>
       </thead>
@@ -100,6 +104,7 @@ function PumpTable({ rows, units }: { rows: readonly Counted<PumpModelRow>[]; un
               {shown(row.brushNewM, 'brush', units)}, {shown(row.brushMinimumM, 'brush', units)}
             </td>
             <td data-label="Suction head asked for">{shown(row.npshRequiredM, 'lift', units)}</td>
+            <td data-label="Warranty">{months(row.warrantyMonths)}</td>
             <td data-label="Wells">{row.wells}</td>
           </tr>
         ))}
@@ -117,6 +122,7 @@ function CartridgeTable({ rows, units }: { rows: readonly Counted<CartridgeModel
           <th scope="col">Terminal drop</th>
           <th scope="col">At a flow of</th>
           <th scope="col">O-ring</th>
+          <th scope="col">Warranty</th>
           <th scope="col">Wells</th>
         </tr>
       </thead>
@@ -129,6 +135,7 @@ function CartridgeTable({ rows, units }: { rows: readonly Counted<CartridgeModel
             <td data-label="Terminal drop">{shown(row.terminalDropPa, 'pressure', units)}</td>
             <td data-label="At a flow of">{shown(row.referenceFlowM3PerS, 'flow', units)}</td>
             <td data-label="O-ring">{row.oRing ?? 'not known'}</td>
+            <td data-label="Warranty">{months(row.warrantyMonths)}</td>
             <td data-label="Wells">{row.wells}</td>
           </tr>
         ))}

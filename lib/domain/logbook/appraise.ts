@@ -1,3 +1,4 @@
+import type { FittedByVisit } from '@/lib/domain/pump'
 import type { Day } from '@/lib/domain/quantity/day'
 import { appraiseDuty } from '@/lib/domain/upkeep/duty-due'
 import { slug } from '@/lib/domain/upkeep/keys'
@@ -7,7 +8,7 @@ import type { WaterStanding } from '@/lib/domain/water/appraise'
 import type { YieldStanding } from '@/lib/domain/yield/decline/types'
 import { measuredCondition } from './conditions'
 import { type CurrentFact, currentFacts, type Entry } from './entries'
-import { type FittedLine, fittedLines } from './fitted'
+import { fittedLines } from './fitted'
 import { isOwners, type Matter, openMatters } from './owner-matters'
 import type { WellRegister } from './register'
 import type { ReckonSettings } from './settings'
@@ -22,7 +23,7 @@ import { summarizeYield, type YieldSummary } from './yield-summary'
  * Edition of the reckoning. Raise it whenever appraise would answer differently for the same
  * register and entries: standings made by an earlier edition are made anew at the next start.
  */
-export const EDITION = 16
+export const EDITION = 17
 
 export type MeterStanding = {
   last: { on: Day; value: number } | null
@@ -35,7 +36,7 @@ type Upkeep = {
   duties: (DutyStanding & { id: string })[]
   meters: { hours: MeterStanding; volume: MeterStanding }
   /** Parts that the logbook says were put in: the shelf lost them. */
-  fitted: FittedLine[]
+  fitted: FittedByVisit[]
 }
 
 /** Everything reckoned about a well, in full. No clock in it: dates are facts, pages compare them with today. */

@@ -43,8 +43,8 @@ export const NO_EQUIPMENT: Equipment = {
 }
 
 /** Work that changes the part; a mere check of it has no end to reach. */
-const CHANGES_CARTRIDGE = /(?:replace|change|renew).*cartridge|cartridge.*(?:replace|change|renew)/
-const CHANGES_BRUSHES = /(?:replace|change|renew).*brush|brush.*(?:replace|change|renew)/
+export const CHANGES_CARTRIDGE = /(?:replace|change|renew).*cartridge|cartridge.*(?:replace|change|renew)/
+export const CHANGES_BRUSHES = /(?:replace|change|renew).*brush|brush.*(?:replace|change|renew)/
 
 /**
  * The duties with the ends that the models name, where a duty that changes the part names none itself and no other duty

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import { NO_EQUIPMENT } from '@/lib/domain/logbook/equipment'
-import { fittedParts } from '@/lib/domain/logbook/fitted'
+import { fittedLines } from '@/lib/domain/logbook/fitted'
 import type { Fact } from '@/lib/domain/logbook/kinds'
 import type { LiftStanding } from '@/lib/domain/logbook/lift-standing'
 import { primeOf } from '@/lib/domain/logbook/prime-standing'
@@ -174,8 +174,8 @@ describe('prime and parts by the logbook', () => {
   })
 
   test('what was fitted is told with its day, and no warranty is made up', () => {
-    expect(fittedParts([valve('2025-06-01')])).toEqual([
-      { part: 'check valve', model: 'brass 1 in', on: '2025-06-01', warrantyMonths: null },
+    expect(fittedLines([valve('2025-06-01')])).toMatchObject([
+      { part: 'check valve', model: 'brass 1 in', on: '2025-06-01', line: 0, warrantyMonths: null },
     ])
   })
 })

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { modelKey, onShelf, partsInPlace, type StockLine, shelfStanding } from '@/lib/domain/pump'
+import { modelKey, onShelf, type StockLine, shelfStanding } from '@/lib/domain/pump'
 
 const key = { part: 'cartridge', model: '10 in, 20 micron' }
 const line = (on: string, kind: StockLine['kind'], count: number): StockLine => ({ ...key, on, kind, count })
@@ -50,17 +50,4 @@ test('what left otherwise is off the shelf too, and models are the same but for 
   const taken = { ...key, model: ' 10 IN,  20 micron', on: '2026-01-03', kind: 'taken' as const, count: 2 }
   expect(onShelf([line('2026-01-01', 'received', 6), taken], key)).toBe(4)
   expect(modelKey(null)).toBe('')
-})
-
-test('the newest part of each kind is in place, its warranty counted in calendar months', () => {
-  const pump = { part: 'pump', model: 'P', warrantyMonths: 24 }
-  const found = partsInPlace([
-    { ...pump, on: '2024-02-29' },
-    { ...pump, on: '2020-01-01' },
-    { part: 'cap', model: null, on: '2024-01-01', warrantyMonths: null },
-  ])
-  expect(found).toMatchObject([
-    { part: 'pump', on: '2024-02-29', warrantyUntil: '2026-02-28', before: ['2020-01-01'] },
-    { part: 'cap', warrantyUntil: null },
-  ])
 })

@@ -14,7 +14,7 @@ import { attachmentsOfWell } from '@/lib/records/attachments'
 import { followUpsOfWell } from '@/lib/records/follow-ups'
 import { logbookOf } from '@/lib/records/logbook-of-well'
 import { getDb } from '@/lib/records/open'
-import { partsOfWell } from '@/lib/records/parts'
+import { partRegisterOf } from '@/lib/records/part-register'
 import { wellPage } from '@/lib/records/wells'
 import { FollowUps } from '../../_rounds/follow-ups'
 import { AsBuilt } from './_page/as-built'
@@ -46,6 +46,7 @@ export default async function WellPage({ params, searchParams }: Props) {
   const asked = await searchParams
   const { well, owner, duties, standing, changes } = page
   const { visits, facts } = logbookOf(page.entries)
+  const parts = partRegisterOf(db, viewer, wellId)
   const mayEdit = mayFleet(viewer, 'well.edit')
   const day = today()
   return (
@@ -71,6 +72,7 @@ export default async function WellPage({ params, searchParams }: Props) {
       </PageHead>
       <Saved
         visits={visits}
+        parts={parts}
         savedVisit={textParam(asked, 'saved')}
         corrected={textParam(asked, 'corrected') !== ''}
         withdrawn={textParam(asked, 'withdrawn') !== ''}
@@ -132,14 +134,7 @@ export default async function WellPage({ params, searchParams }: Props) {
         files={attachmentsOfWell(db, viewer, wellId)}
       />
       <AsBuilt well={well} units={viewer.units} />
-      <Parts
-        wellId={wellId}
-        parts={partsOfWell(db, viewer, wellId)}
-        facts={facts}
-        units={viewer.units}
-        today={day}
-        mayEdit={mayEdit}
-      />
+      <Parts wellId={wellId} parts={parts} facts={facts} units={viewer.units} today={day} mayEdit={mayEdit} />
       <ChangeRecord changes={changes} units={viewer.units} />
     </>
   )

@@ -7,7 +7,8 @@ import { showDay } from '@/app/ui/show-day'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { mayFleet } from '@/lib/access/rules'
 import { paths } from '@/lib/paths'
-import { batchById } from '@/lib/records/batch-undo'
+import { batchById, type Undone, undoneOf } from '@/lib/records/batch-undo'
+import { type Brought, broughtBy } from '@/lib/records/brought'
 import { getDb } from '@/lib/records/open'
 import { takeBack } from '../../actions'
 
@@ -17,7 +18,8 @@ export default async function UndoPage({ params }: { params: Promise<{ batchId: 
   const { batchId } = await params
   const viewer = await deskViewer()
   if (!mayFleet(viewer, 'import.run')) notFound()
-  const batch = batchById(await getDb(), viewer, batchId)
+  const db = await getDb()
+  const batch = batchById(db, viewer, batchId)
   if (!batch) notFound()
   return (
     <>
@@ -27,29 +29,84 @@ export default async function UndoPage({ params }: { params: Promise<{ batchId: 
         </Link>
       </PageHead>
       {batch.undoneAt ? (
-        <p className="done" role="status">
-          This import was taken back on {showDay(batch.undoneAt.slice(0, 10), viewer.units)} by{' '}
-          {batch.undoneBy}.
-        </p>
+        <>
+          <p className="done" role="status">
+            This import was taken back on {showDay(batch.undoneAt.slice(0, 10), viewer.units)} by{' '}
+            {batch.undoneBy}.
+          </p>
+          <Stayed undone={undoneOf(db, viewer, batchId)} />
+        </>
       ) : (
         <>
           <p className="text">
             Its {batch.counts.entriesAdded.toLocaleString('en-US')} logbook lines will be withdrawn, its{' '}
             {batch.counts.wellsAdded.toLocaleString('en-US')} wells leave the register unless somebody has
-            written about them since, and what it changed is set back unless somebody has changed it again.
-            Nothing is deleted{batch.what === 'set-up' ? '.' : '. The file can be imported again.'}
+            written about them since, and what it changed is set back unless somebody has changed it again. No
+            line of a logbook is deleted{batch.what === 'set-up' ? '.' : '. The file can be imported again.'}
           </p>
-          {batch.what === 'set-up' ? null : (
-            <p className="text">
-              The shelf and the models of pumps and cartridges stay, those that came with the demo too: count
-              a part that is not there to nothing on the page Stock, and retire a model that nobody fits.
-            </p>
-          )}
+          <BroughtAlong brought={broughtBy(db, viewer, batch)} />
           <form action={takeBack.bind(null, batchId)}>
             <SubmitButton busy="Taking it back…">Take the import back</SubmitButton>
           </form>
         </>
       )}
     </>
+  )
+}
+
+/** The models and the shelf that came with the import: what leaves, and what stays because something else uses it. */
+function BroughtAlong({ brought }: { brought: readonly Brought[] }) {
+  if (brought.length === 0) {
+    return (
+      <p className="text">
+        The shelf and the models of pumps and cartridges are not part of it: they stay as they are.
+      </p>
+    )
+  }
+  const kept = brought.filter(({ keptFor }) => keptFor !== null)
+  const leaving = brought.length - kept.length
+  return (
+    <>
+      {leaving > 0 ? (
+        <p className="text">
+          With it came models and a shelf. Of these {leaving} leave:{' '}
+          {brought
+            .filter(({ keptFor }) => keptFor === null)
+            .map(({ what, name }) => `${name} (${what})`)
+            .join('; ')}
+          .
+        </p>
+      ) : null}
+      {kept.length > 0 ? (
+        <div className="text">
+          <p>These stay, because something else uses them:</p>
+          <ul>
+            {kept.map(({ what, id, name, keptFor }) => (
+              <li key={id}>
+                {name} ({what}): {keptFor}
+              </li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
+    </>
+  )
+}
+
+/** What an import that was taken back left in the register; nothing where all of it went. */
+function Stayed({ undone }: { undone: Undone | null }) {
+  if (!undone) return null
+  const { wellsKept, rowsKept, stayed } = undone
+  const said = [
+    ...(wellsKept > 0
+      ? [`${wellsKept === 1 ? '1 well' : `${wellsKept} wells`} that others have written about since`]
+      : []),
+    ...(rowsKept > 0 ? [`${rowsKept === 1 ? '1 row' : `${rowsKept} rows`} that somebody changed again`] : []),
+    ...stayed.map((name) => `${name}, which something else uses`),
+  ]
+  return said.length === 0 ? (
+    <p className="text">Nothing of it stayed.</p>
+  ) : (
+    <p className="text">What stayed: {said.join('; ')}.</p>
   )
 }

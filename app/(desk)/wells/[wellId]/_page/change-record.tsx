@@ -1,6 +1,6 @@
 import { showDay } from '@/app/ui/show-day'
 import type { UnitSystem } from '@/lib/domain/quantity/format'
-import { changedFields } from '@/lib/forms/change-words'
+import { changedFields, partOfChange } from '@/lib/forms/change-words'
 import type { WellPage } from '@/lib/records/wells'
 
 /** Who changed what of this well, newest first. */
@@ -14,7 +14,7 @@ export function ChangeRecord({ changes, units }: { changes: WellPage['changes'];
           {changes.map((change) => (
             <li key={change.id}>
               {showDay(change.at.slice(0, 10), units)} {change.at.slice(11, 16)} UTC, {change.byName}:{' '}
-              {change.action}
+              {[change.action, partOfChange(change)].filter(Boolean).join(': ')}
               <Fields change={change} units={units} />
             </li>
           ))}

@@ -31,6 +31,15 @@ export function PartForm({ action, initial, kinds, submit }: Props) {
         <Field {...field('warrantyUntil')} label="Warranty until (optional)" type="date" />
         <Field {...field('removedOn')} label="Removed on (optional)" type="date" />
       </div>
+      <label className="choice">
+        <input
+          type="checkbox"
+          name="beside"
+          value="1"
+          defaultChecked={(state.typed.kind === undefined ? initial.beside : state.typed.beside) === '1'}
+        />
+        <span>Others of its kind stand beside it: what a visit fits does not take its place</span>
+      </label>
       <TextArea {...field('notes')} label="Notes (optional)" rows={2} />
       <SubmitButton>{submit}</SubmitButton>
     </form>

@@ -10,7 +10,7 @@ import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { visibleDuty } from '@/lib/records/duties'
 import { getDb } from '@/lib/records/open'
-import { partsOfWell } from '@/lib/records/parts'
+import { partRegisterOf } from '@/lib/records/part-register'
 import { wellWear } from '@/lib/records/well-wear'
 import { Brushes } from './_page/brushes'
 import { Cartridge } from './_page/cartridge'
@@ -77,7 +77,14 @@ export default async function WellWearPage({ params, searchParams }: Props) {
       <Prime prime={wear.prime} units={units} />
       <Lift lift={wear.lift} units={units} />
       <Frost equipment={equipment} units={units} />
-      <PartsInPlace parts={partsOfWell(db, viewer, wellId)} facts={facts} today={day} units={units} />
+      <PartsInPlace
+        wellId={wellId}
+        parts={partRegisterOf(db, viewer, wellId)}
+        facts={facts}
+        today={day}
+        units={units}
+        mayEdit={mayFleet(viewer, 'well.edit')}
+      />
     </>
   )
 }
