@@ -2,14 +2,15 @@ import { OUTFIT } from '@/lib/access/viewer'
 import type { Fact } from '@/lib/domain/logbook/kinds'
 import { toSi } from '@/lib/domain/quantity'
 import type { Db } from '@/lib/records/db'
-import { saveCartridgeModel, savePumpModel } from '@/lib/records/models'
+import { type ModelWrite, saveCartridgeModel, savePumpModel } from '@/lib/records/models'
 import type { WellFields } from '@/lib/records/well-fields'
 import type { Place } from './valley'
 
 /** The invented pumps and the cartridge of the valley, as their sheets would have them. */
 export const SUN_PUMP = 'Larkspur D24, diaphragm (invented)'
 const MAINS_PUMP = 'Bench Piston 5 (invented)'
-const CARTRIDGE = '20 in, 5 micron'
+/** What fits the housings of the two kinds of pump. */
+export const CARTRIDGES = { sun: '10 in, 20 micron', mains: '20 in, 5 micron' } as const
 
 /** Puts the models of the demo in the register, before its wells name them. */
 export async function storeDemoModels(db: Db, at: string): Promise<void> {
@@ -66,24 +67,24 @@ export async function storeDemoModels(db: Db, at: string): Promise<void> {
       },
       at,
     ),
-    await saveCartridgeModel(
-      db,
-      OUTFIT,
-      null,
-      {
-        name: CARTRIDGE,
-        terminalDropPa: toSi(20, 'psi'),
-        referenceFlowM3PerS: toSi(7, 'gal/min'),
-        oRing: 'housing O-ring 20 in',
-        warrantyMonths: null,
-        retired: false,
-        typed: { terminalDropPa: '20 psi', referenceFlowM3PerS: '7 gal/min' },
-      },
-      at,
-    ),
+    await cartridgeModel(db, CARTRIDGES.sun, at),
+    await cartridgeModel(db, CARTRIDGES.mains, at),
   ]
   const refused = outcomes.find(({ kind }) => kind !== 'stored')
   if (refused) throw new Error(`a model of the demo was refused: ${refused.kind}`)
+}
+
+function cartridgeModel(db: Db, name: string, at: string): Promise<ModelWrite> {
+  const fields = {
+    name,
+    terminalDropPa: toSi(20, 'psi'),
+    referenceFlowM3PerS: toSi(7, 'gal/min'),
+    oRing: 'housing, 4 in',
+    warrantyMonths: null,
+    retired: false,
+    typed: { terminalDropPa: '20 psi', referenceFlowM3PerS: '7 gal/min' },
+  }
+  return saveCartridgeModel(db, OUTFIT, null, fields, at)
 }
 
 /** What was put in on the day a well was built; the brushes came with the pump. */
@@ -99,7 +100,7 @@ export function partsAtFirst(solar: boolean): Extract<Fact, { kind: 'service-don
 export function equipmentFor(place: Place): Partial<WellFields> {
   return {
     pumpModel: place.solar ? SUN_PUMP : MAINS_PUMP,
-    cartridgeModel: CARTRIDGE,
+    cartridgeModel: CARTRIDGES[place.solar ? 'sun' : 'mains'],
     suctionBoreM: toSi(1.25, 'in'),
     suctionMaterial: 'plastic',
     suctionFittings: 'foot valve, check valve, 2 elbows',

@@ -3,7 +3,7 @@ import { addDays, type Day, daysBetween } from '@/lib/domain/quantity/day'
 import { slug } from '@/lib/domain/upkeep/keys'
 import type { DutyFields } from '@/lib/records/duty-fields'
 import { between, chance, type Dice, pick, wobble } from './dice'
-import { partsAtFirst } from './equipment'
+import { CARTRIDGES, partsAtFirst } from './equipment'
 import { capacityAt, flowAt, hoursBetween, type Nature, staticAt, type Weather } from './nature'
 import { typed } from './quantities'
 import type { Place, Story } from './valley'
@@ -153,8 +153,6 @@ function workOn(life: WellLife, state: State, on: Day, drop: number, dice: Dice)
   return facts
 }
 
-/** What fits the housings of the two kinds of pump. */
-const CARTRIDGES = { sun: '10 in, 20 micron', mains: '20 in, 5 micron' } as const
 const CARTRIDGE = slug('Change sediment cartridge')
 const BRUSHES = slug('Check motor brushes')
 export const REPLACE_BRUSHES = slug('Replace motor brushes')

@@ -15,6 +15,7 @@ import {
 } from '@/lib/records/whole-tables'
 import { TABLE_KINDS } from './columns'
 import { exportCsv } from './export'
+import { exportParts } from './export-parts'
 import { exportPlates } from './export-plates'
 import { exportRounds } from './export-rounds'
 import { exportStockCsv, STOCK_FILES } from './export-stock'
@@ -81,6 +82,7 @@ function* textFiles(db: Db, viewer: Viewer): Generator<TextFile> {
   for (const kind of TABLE_KINDS) yield plain(kind, exportCsv(db, viewer, kind))
   for (const file of STOCK_FILES) yield plain(file, exportStockCsv(db, viewer, file))
   yield plain('rounds', exportRounds(db, viewer))
+  yield plain('parts', exportParts(db, viewer))
   yield plain('plates', exportPlates(db, viewer))
 }
 

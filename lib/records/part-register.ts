@@ -1,4 +1,5 @@
 import type Database from 'better-sqlite3'
+import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { type FittedByVisit, type ListedPart, partRegister, type RegisterPart } from '@/lib/domain/pump'
 import { writeChange } from './changes'
@@ -11,6 +12,19 @@ import { visibleWell } from './wells'
 /** Every part of a well, by hand or by visit, those in place first; empty where the viewer may not see the well. */
 export function partRegisterOf(db: Db, viewer: Viewer, wellId: string): RegisterPart[] {
   return visibleWell(db, viewer, wellId) ? partsNow(db.sqlite, wellId) : []
+}
+
+/** The register of every well that has parts, by label, a well at a time. Throws NotAllowed unless the viewer sees the fleet. */
+export function* everyPart(db: Db, viewer: Viewer): Generator<{ label: string; parts: RegisterPart[] }> {
+  demandFleet(viewer, 'fleet.see')
+  const wells = prepared<{ id: string; label: string }>(
+    db.sqlite,
+    'SELECT "id","label" FROM "Well" WHERE "struck" = 0 ORDER BY "labelKey"',
+  ).all()
+  for (const { id, label } of wells) {
+    const parts = partsNow(db.sqlite, id)
+    if (parts.length > 0) yield { label, parts }
+  }
 }
 
 /** The same for callers that have asked whether the viewer may: what the database says now. */

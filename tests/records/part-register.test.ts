@@ -1,4 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
+import { NotAllowed } from '@/lib/access/rules'
+import { exportParts } from '@/lib/exchange/export-parts'
 import { sendVisit } from '@/lib/exchange/send-visit'
 import { undoBatch } from '@/lib/records/batch-undo'
 import { commitBatch } from '@/lib/records/batches'
@@ -260,4 +262,16 @@ test('the register of parts of a well is not for those who may not see it', asyn
   const wellId = await well('P7')
   await write(line(wellId, '2026-05-01', fits({ part: 'cap' })))
   expect(partRegisterOf(db, owner('somebody'), wellId)).toEqual([])
+})
+
+test('the parts of every well leave as a file for the installer, with warranty and day of taking out', async () => {
+  const wellId = await well('P8, export')
+  await write(line(wellId, '2026-04-01', fits({ part: 'lamp', model: '=40 W', warrantyMonths: 12 })))
+  await write(line(wellId, '2026-05-01', fits({ part: 'lamp' })))
+  const file = [...exportParts(db, installer)].join('')
+  expect(file.split('\n').filter((row) => row.includes('P8, export'))).toEqual([
+    '"P8, export",lamp,,,1,2026-05-01,,,visit,',
+    `"P8, export",lamp,'=40 W,,1,2026-04-01,2027-04-01,2026-05-01,visit,`,
+  ])
+  expect(() => [...exportParts(db, technician)]).toThrow(NotAllowed)
 })

@@ -52,6 +52,12 @@ export default async function ExportPage() {
           rounds with their stops and how they ended: for reading on, the import does not take it back
         </li>
         <li>
+          <a className="button button-quiet" href="/api/export/parts.csv" download>
+            parts.csv
+          </a>{' '}
+          the register of parts of every well, with warranties, those taken out among them: likewise
+        </li>
+        <li>
           <a className="button button-quiet" href="/api/export/plates.csv" download>
             plates.csv
           </a>{' '}

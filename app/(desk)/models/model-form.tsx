@@ -27,7 +27,7 @@ export function ModelForm({ kind, action, initial, units, version }: Props) {
     <form className="form" action={send} noValidate>
       <ErrorSummary state={state} />
       {version ? <input type="hidden" name="version" value={state.typed.version ?? version} /> : null}
-      <Field {...field('name', 'As it stands on the box, such as Sunlift 24, 7 gpm')} label="Name" />
+      <Field {...field('name', 'As it stands on the box, such as Larkspur D24, 7 gpm')} label="Name" />
       {kind === 'pump' ? (
         <PumpSheet field={field} units={units} />
       ) : (

@@ -101,7 +101,9 @@ function PumpTable({ rows, units }: { rows: readonly Counted<PumpModelRow>[]; un
             <td data-label="How it works">{WORKS[row.type ?? ''] ?? 'not known'}</td>
             <td data-label="Driven by">{WORKS[row.power ?? ''] ?? 'not known'}</td>
             <td data-label="Brush, new and least">
-              {shown(row.brushNewM, 'brush', units)}, {shown(row.brushMinimumM, 'brush', units)}
+              {row.brushNewM === null && row.brushMinimumM === null
+                ? 'not known'
+                : `${shown(row.brushNewM, 'brush', units)}, ${shown(row.brushMinimumM, 'brush', units)}`}
             </td>
             <td data-label="Suction head asked for">{shown(row.npshRequiredM, 'lift', units)}</td>
             <td data-label="Warranty">{months(row.warrantyMonths)}</td>

@@ -34,7 +34,7 @@ export function frameOf(
   size: keyof typeof SIZES,
   series: readonly ChartSeries<At>[],
   downwards: boolean,
-  { bands = [], limits = [], events = [], forecast, span }: ChartExtras<At>,
+  { bands = [], limits = [], events = [], forecast, span, fromZero }: ChartExtras<At>,
 ): Frame {
   const { width, height, ticks } = SIZES[size]
   const points = series.flatMap(({ stretches }) => stretches.flat())
@@ -44,6 +44,7 @@ export function frameOf(
     ...bands.flatMap((band) => band.points.flatMap(({ low, high }) => [low, high])),
     ...limits.map((limit) => limit.value),
     ...ahead.map((crossing) => crossing.value),
+    ...(fromZero ? [0] : []),
   ]
   const top = TOP + (events.length > 0 ? EVENT_ROW : 0)
   const bottom = height - FOOT

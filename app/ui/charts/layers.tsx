@@ -28,10 +28,13 @@ export function Limits({
   limits,
   frame,
   atEnd,
+  marks,
 }: {
   limits: readonly ChartLimit[]
   frame: Frame
   atEnd: boolean
+  /** Where marks stand: a name keeps away from them where it can. */
+  marks: readonly { x: number; y: number }[]
 }) {
   const room = frame.right - frame.left - 2 * GAP
   const placed = limits
@@ -40,6 +43,11 @@ export function Limits({
   return placed.map(({ name, short = name, i, at }, k) => {
     const above = placed[k - 1]
     const crowded = above !== undefined && at - above.at < LINE
+    const y = crowded ? at + LINE - 2 : at - 4
+    const width = short.length * LETTER + GAP
+    const near = (from: number, to: number) =>
+      marks.filter((mark) => mark.x >= from && mark.x <= to && Math.abs(mark.y - (y - 4)) < LINE).length
+    const end = atEnd || near(frame.left, frame.left + width) > near(frame.right - width, frame.right)
     return (
       <g key={name}>
         <line
@@ -52,9 +60,9 @@ export function Limits({
         {short.length * LETTER < room ? (
           <text
             className="chart-label chart-halo"
-            x={atEnd ? frame.right - GAP : frame.left + GAP}
-            y={crowded ? at + LINE - 2 : at - 4}
-            textAnchor={atEnd ? 'end' : 'start'}
+            x={end ? frame.right - GAP : frame.left + GAP}
+            y={y}
+            textAnchor={end ? 'end' : 'start'}
           >
             {short}
           </text>

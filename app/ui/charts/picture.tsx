@@ -16,6 +16,9 @@ type Props = {
 export function Picture({ size, label, series, downwards, ...extras }: Props) {
   const { width, height } = SIZES[size]
   const frame = frameOf(size, series, downwards, extras)
+  const marks = series.flatMap(({ stretches }) =>
+    stretches.flat().map(({ on, value }) => ({ x: frame.x(on), y: frame.y(value) })),
+  )
   const { bands = [], limits = [], events = [], forecast } = extras
   return (
     <svg className={`chart-${size}`} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={label}>
@@ -23,7 +26,7 @@ export function Picture({ size, label, series, downwards, ...extras }: Props) {
       <Axes frame={frame} width={width} height={height} />
       <Bands bands={bands} frame={frame} />
       <Events events={events} frame={frame} />
-      <Limits limits={limits} frame={frame} atEnd={Boolean(forecast)} />
+      <Limits limits={limits} frame={frame} atEnd={Boolean(forecast)} marks={marks} />
       {series.map((one, i) => (
         <SeriesMarks key={one.name} series={one} number={i + 1} frame={frame} downwards={downwards} />
       ))}

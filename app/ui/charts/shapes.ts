@@ -55,6 +55,8 @@ export type ChartExtras<A extends At = Day> = {
   forecast?: ChartForecast<A> | null
   /** First and last place of the axis. Charts that are given the same span line up below each other. */
   span?: ChartSpan<A>
+  /** The value axis begins at nothing, so that a full tank looks full. */
+  fromZero?: boolean
 }
 
 export type ChartSpan<A extends At = Day> = { from: A; to: A }

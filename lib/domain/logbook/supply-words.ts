@@ -1,6 +1,7 @@
 import type { RemedyKind, SupplyInput, SupplyPlan, SupplyResult } from '@/lib/domain/pump/supply'
 import { addDays, type Day, monthName } from '@/lib/domain/quantity/day'
-import { dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
+import { dayFor, displayUnit, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
+import { fromSi, toSi } from '@/lib/domain/quantity/units'
 import type { SupplyFacts } from './supply-facts'
 import { SUPPLY_ASSUMED, type SupplyGround } from './supply-plan'
 import { KEEP_ABOVE_INTAKE_M } from './test-supply'
@@ -23,6 +24,16 @@ export function supplyTone(
 export function sayLasting(days: number): string {
   if (days < 2) return `${Math.round(days * 24)} hours`
   return `${days < 10 ? days.toFixed(1) : Math.round(days)} days`
+}
+
+/** An amount of water as the year is known: two figures, to the nearest or so that it is enough. */
+export function sayRoughly(m3: number, units: UnitSystem, to: 'nearest' | 'up' = 'nearest'): string {
+  const unit = displayUnit('tank', units)
+  const amount = fromSi(m3, unit)
+  if (amount <= 0) return formatQuantity(0, 'tank', units)
+  const step = 10 ** (Math.floor(Math.log10(amount)) - 1)
+  const times = to === 'up' ? Math.ceil(amount / step) : Math.round(amount / step)
+  return formatQuantity(toSi(times * step, unit), 'tank', units)
 }
 
 export const REMEDY_WORDS: Record<RemedyKind, string> = {
@@ -75,7 +86,7 @@ function saySun({ sun }: SupplyGround): string[] {
   const { deratingShare, startShare, clearness } = SUPPLY_ASSUMED
   const table = sun.table
     ? `The sun of each month by the table entered here (${TABLE_WORDS[sun.table.kind]}; source: ${sun.table.source}).`
-    : `No sun table was entered: half of the possible sunshine in every month, a clearness of ${clearness} by FAO 56 (Allen et al. 1998), eq. 35. This is an assumption; enter the table of your place.`
+    : `No sun table was entered: the sky is taken to be clear for half of the daylight in every month, so that ${Math.round(100 * clearness)} % of the sun above the air reaches the ground (a clearness of ${clearness}: 0.25 comes through any sky, and 0.50 times the clear share besides; FAO 56, Allen et al. 1998, eq. 35). This is an assumption: enter the table of your place under Supply facts. The row “Sun” under “How sure this is” tells what a fifth more or less would do.`
   return [
     table,
     'Sun above the air by FAO 56, eqs. 21 to 25; the days of a month by Bendt et al. 1981, in the order of Knight et al. 1991; its hours by Collares-Pereira and Rabl 1979; the share of sky light by Erbs et al. 1982; the tilt by Liu and Jordan 1963.',
@@ -90,7 +101,7 @@ function sayWell({ well }: SupplyGround, plan: SupplyPlan, units: UnitSystem): s
     well.unseenMonths.length === 0
       ? ''
       : ` Nothing was read in ${well.unseenMonths.length} of the twelve months: they count as the deepest.`
-  return `The well gives its capacity of ${formatQuantity(well.capacityM2PerS, 'capacity', units)} (${dayFor(well.on, units)}) times the drawdown left at each month's level at rest, with ${formatQuantity(KEEP_ABOVE_INTAKE_M, 'drawdown', units)} kept over the intake: least in ${month}, ${formatQuantity(least, 'flow', units)}.${unseen}`
+  return `The well gives its capacity of ${formatQuantity(well.capacityM2PerS, 'capacity', units)} (${dayFor(well.on, units)}) times the drawdown left at each month's level at rest, with ${formatQuantity(KEEP_ABOVE_INTAKE_M, 'margin', units)} kept over the intake: least in ${month}, ${formatQuantity(least, 'flow', units)}.${unseen}`
 }
 
 function sayUses({ uses }: SupplyPlan, units: UnitSystem): string {

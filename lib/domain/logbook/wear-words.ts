@@ -1,5 +1,5 @@
 import { type Forecast, LATE_OVER_EARLY, type LearnedInterval } from '@/lib/domain/pump'
-import { addDays, type Day, monthName } from '@/lib/domain/quantity/day'
+import { addDays, type Day, daysBetween, monthName } from '@/lib/domain/quantity/day'
 import { dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
 import type { DutyStanding } from '@/lib/domain/upkeep/types'
 import type { LiftStanding } from './lift-standing'
@@ -26,7 +26,8 @@ export function sayForecast(
     return `When ${lower(part)} reaches ${limit} cannot be said: ${daysShown(forecast.why, units)}. Until then the calendar counts.`
   }
   const { on, low, high, changeBy, why } = forecast
-  if (low === high) {
+  // Where the limit was passed before the last reading, nothing is left to forecast.
+  if (high !== null && on <= today && daysBetween(low, high) <= 1) {
     return `${part} had reached ${limit} when it was last read, on ${dayFor(on, units)}. This is reckoned ${daysShown(why, units)}.`
   }
   const reaches = on < today ? 'will have reached' : 'reaches'
@@ -75,7 +76,7 @@ export function sayLift(lift: LiftStanding, units: UnitSystem): string {
   }
   const { tightest, unknown } = lift
   const name = monthName(tightest.month)
-  const size = formatQuantity(Math.abs(tightest.spareM), 'lift', units)
+  const size = formatQuantity(Math.abs(tightest.spareM), 'margin', units)
   const gap = unknown === 0 ? '' : ` Nothing is known of ${unknown} of the twelve months.`
   if (tightest.spareM < 0) {
     return `Suction lift is least in ${name}, and by this reckoning it falls short by ${size}: the pump may lose its water then.${gap}`

@@ -43,7 +43,11 @@ export function learnedInterval(
   const pace = cartridgePace(question, by)
   if (!pace) return { kind: 'cannot-say', why: 'the volume meter does not move' }
   const { prior, from } = learn(runs, by, question.terminalPa, pace)
-  if (from < 2) return { kind: 'cannot-say', why: `${from} cartridges followed through, 2 needed` }
+  if (from < 2)
+    return {
+      kind: 'cannot-say',
+      why: `${from} ${from === 1 ? 'cartridge' : 'cartridges'} followed through, 2 needed`,
+    }
   const start = runs.at(-1)?.changedOn ?? null
   if (start === null) return { kind: 'cannot-say', why: 'it is not recorded when cartridges were put in' }
   const chances = [cheapestChance(lateOverEarly), 0.5, ...CHANCES]

@@ -81,7 +81,8 @@ export function shelfStanding(shelf: number | null, needed: number, rule: Reorde
   if (left < 0) {
     return { kind: 'short', left, order: (rule?.upTo ?? 0) - left, why: `${-left} short for what is due` }
   }
-  if (rule === null) return { kind: 'no level', left, order: 0, why: 'no reorder level is set' }
+  if (rule === null)
+    return { kind: 'no level', left, order: 0, why: `${left} left after what is due; set when to order` }
   if (left > rule.reorderAt) return { kind: 'enough', left, order: 0, why: `${left} left after what is due` }
   return {
     kind: 'order',

@@ -20,6 +20,9 @@ const USES = {
   depth: { us: shown('ft', 1, 2), metric: shown('m', 2, 2) },
   drawdown: { us: shown('ft', 1, 2), metric: shown('m', 2, 2) },
   lift: { us: shown('ft', 1, 2), metric: shown('m', 2, 2) },
+  /** What is reckoned of a lift or a head, from readings and things taken for granted: no tape would see more. */
+  margin: { us: shown('ft', 1, 1), metric: shown('m', 1, 1) },
+  pumpHead: { us: shown('ft', 0, 0), metric: shown('m', 1, 1) },
   bore: { us: shown('in', 0, 2), metric: shown('mm', 0, 0) },
   brush: { us: shown('in', 2, 3), metric: shown('mm', 1, 1) },
   distance: { us: shown('ft', 1, 2), metric: shown('m', 2, 2) },

@@ -76,10 +76,8 @@ test('gravel pores add half again to a 36-in casing: 10.838 ft², 81.08 gal/ft',
   expect(Math.sqrt(area.areaM2 / Math.PI) / INCH_M).toBeCloseTo(22.29, 2)
 })
 
-// Common practice, no published source: a new well is pumped for a couple of hours until clear. Two hours at the 9.5 to
-// 10 gal/min of an 8-inch cased, gravel-packed well change the water of casing and gravel several times over.
 test.each([9.5, 10])(
-  'two hours at %s gal/min draw the water of a new well and its gravel three to eight times',
+  'common practice, no published source: a new well is pumped for a couple of hours until clear, and two hours at %s gal/min draw the water of a new well and its gravel three to eight times',
   (gpm) => {
     const { areaM2 } = must(
       effectiveArea({

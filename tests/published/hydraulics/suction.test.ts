@@ -151,8 +151,7 @@ describe('a check valve between runs', () => {
   const over = (hours: number, lostPsi: number) =>
     valveTest({ beforePa: 40 * PSI, afterPa: (40 - lostPsi) * PSI, heldS: hours * 3600 })
 
-  // Common practice, no published source: a check valve that holds keeps prime between runs.
-  test('that holds over a night is said to hold, and its losses of prime are sought elsewhere', () => {
+  test('common practice, no published source: one that holds keeps prime between runs, and a loss is sought elsewhere', () => {
     expect(over(10, 0.5).kind).toBe('holds')
     const lost = ['2026-05-01', '2026-07-20']
     const held = { on: '2026-08-01', beforePa: 40 * PSI, afterPa: 39.5 * PSI, heldS: 36_000 }
@@ -160,8 +159,7 @@ describe('a check valve between runs', () => {
     expect(primeStanding([], [], [], [held]).lookAt).toBe('nothing')
   })
 
-  // Common practice, no published source: one that lets water back loses prime, and is the first thing to look at.
-  test('that lets water back is the first thing to look at', () => {
+  test('common practice, no published source: one that lets water back is the first thing to look at', () => {
     expect(over(10, 8).kind).toBe('leaks')
     const leaks = { on: '2026-08-01', beforePa: 40 * PSI, afterPa: 32 * PSI, heldS: 36_000 }
     expect(primeStanding(['2026-07-20'], [], [], [leaks]).lookAt).toBe('valve')

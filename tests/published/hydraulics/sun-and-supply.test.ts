@@ -120,12 +120,13 @@ describe('the days of a month', () => {
   })
 })
 
-// Common practice, no published source: a gravel-packed 8-inch cased well gives about 9.5 to 10 gal/min, so that a tank
-// of 1,200 gal takes two hours to two hours and six minutes of well water at best.
 test.each([
   [9.5, 126],
   [10, 120],
-])('at %s gal/min a tank of 1,200 gal fills in %s minutes', (gpm, minutes) => {
-  const gallonM3 = 0.003785411784
-  expect(60 * fillHours(1200 * gallonM3, (gpm * gallonM3) / 60)).toBeCloseTo(minutes, 0)
-})
+])(
+  'common practice, no published source: at the %s gal/min of a gravel-packed 8-inch well a tank of 1,200 gal fills in %s minutes',
+  (gpm, minutes) => {
+    const gallonM3 = 0.003785411784
+    expect(60 * fillHours(1200 * gallonM3, (gpm * gallonM3) / 60)).toBeCloseTo(minutes, 0)
+  },
+)

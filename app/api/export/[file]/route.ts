@@ -4,6 +4,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import { now, today } from '@/lib/clock'
 import { TABLE_KINDS } from '@/lib/exchange/columns'
 import { exportCsv } from '@/lib/exchange/export'
+import { exportParts } from '@/lib/exchange/export-parts'
 import { exportPlates } from '@/lib/exchange/export-plates'
 import { exportRounds } from '@/lib/exchange/export-rounds'
 import { exportStockCsv, STOCK_FILES } from '@/lib/exchange/export-stock'
@@ -13,6 +14,7 @@ import { getDb } from '@/lib/records/open'
 /** Files of their own, which the import does not take back. */
 const ONE_WAY = new Map([
   ['rounds.csv', exportRounds],
+  ['parts.csv', exportParts],
   ['plates.csv', exportPlates],
 ])
 /** Every table and every attached file in one archive. */

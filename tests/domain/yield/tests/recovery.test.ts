@@ -248,33 +248,35 @@ describe('simulated recoveries with known truth', () => {
   })
 })
 
-// Common practice, no published source: a gravel-packed 8-inch cased well of this kind recovers 9.5 to 10 gal/min,
-// so that 1,200 gal of well water take 2 h to 2 h 6 min at best. Sizes and levels below are made up to give that rate.
+// Sizes and levels are made up to give the rate.
 test.each([
   [10, 120],
   [9.5, 126.3],
-])('a recovery at %s gal/min carries 1,200 gal in %s minutes at best', async (gallonsPerMin, minutes) => {
-  const { effectiveArea, fillTimeS, inflowM3PerS } = await import('@/lib/domain/yield/tests')
-  const gallon = 0.003785411784
-  const area = must(
-    effectiveArea({
-      casingBoreM: 8 * 0.0254,
-      casingOutsideM: 8.625 * 0.0254,
-      pit: { shape: 'round', diameterM: 1.2 },
-      gravelPorosity: 0.3,
-    }),
-    'area',
-  )
-  const drawdownM = 1.8
-  const timeConstantS = (area.areaM2 * drawdownM) / ((gallonsPerMin * gallon) / 60)
-  const readings = recovery(
-    { staticM: 1.7, startM: 2.1, timeConstantS },
-    handTimes(timeConstantS, 2, 12),
-    0,
-    dice(5),
-  )
-  const fit = must(fitRecovery(readings, { staticM: 1.7, effectiveAreaM2: area.areaM2 }), 'fit')
-  const inflow = inflowM3PerS(fit.specificCapacityM2PerS?.value ?? Number.NaN, drawdownM)
-  expect((inflow / gallon) * 60).toBeCloseTo(gallonsPerMin, 3)
-  expect(fillTimeS(1200 * gallon, inflow) / 60).toBeCloseTo(minutes, 1)
-})
+])(
+  'common practice, no published source: a gravel-packed 8-inch well that recovers at %s gal/min carries 1,200 gal in %s minutes at best',
+  async (gallonsPerMin, minutes) => {
+    const { effectiveArea, fillTimeS, inflowM3PerS } = await import('@/lib/domain/yield/tests')
+    const gallon = 0.003785411784
+    const area = must(
+      effectiveArea({
+        casingBoreM: 8 * 0.0254,
+        casingOutsideM: 8.625 * 0.0254,
+        pit: { shape: 'round', diameterM: 1.2 },
+        gravelPorosity: 0.3,
+      }),
+      'area',
+    )
+    const drawdownM = 1.8
+    const timeConstantS = (area.areaM2 * drawdownM) / ((gallonsPerMin * gallon) / 60)
+    const readings = recovery(
+      { staticM: 1.7, startM: 2.1, timeConstantS },
+      handTimes(timeConstantS, 2, 12),
+      0,
+      dice(5),
+    )
+    const fit = must(fitRecovery(readings, { staticM: 1.7, effectiveAreaM2: area.areaM2 }), 'fit')
+    const inflow = inflowM3PerS(fit.specificCapacityM2PerS?.value ?? Number.NaN, drawdownM)
+    expect((inflow / gallon) * 60).toBeCloseTo(gallonsPerMin, 3)
+    expect(fillTimeS(1200 * gallon, inflow) / 60).toBeCloseTo(minutes, 1)
+  },
+)

@@ -75,7 +75,7 @@ export default async function WellWearPage({ params, searchParams }: Props) {
       <Brushes brushes={wear.brushes} today={day} units={units} />
       <Pump pump={wear.pump} model={equipment.pump} yields={yields} wellId={wellId} units={units} />
       <Prime prime={wear.prime} units={units} />
-      <Lift lift={wear.lift} units={units} />
+      <Lift lift={wear.lift} today={day} units={units} />
       <Frost equipment={equipment} units={units} />
       <PartsInPlace
         wellId={wellId}

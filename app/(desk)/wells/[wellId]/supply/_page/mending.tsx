@@ -1,9 +1,9 @@
 import { showDay } from '@/app/ui/show-day'
 import { Status, type Tone } from '@/app/ui/status'
 import { TableFrame } from '@/app/ui/table-frame'
-import { REMEDY_WORDS } from '@/lib/domain/logbook/supply-words'
+import { REMEDY_WORDS, sayRoughly } from '@/lib/domain/logbook/supply-words'
 import { type BetterState, type Remedy, remedies, type SupplyPlan } from '@/lib/domain/pump/supply'
-import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import type { UnitSystem } from '@/lib/domain/quantity'
 
 type Props = { plan: SupplyPlan; better: BetterState; short: boolean; units: UnitSystem }
 
@@ -58,11 +58,11 @@ const WORDS: Record<Remedy['verdict'], string> = {
 function then(remedy: Remedy, units: UnitSystem): string {
   if (remedy.verdict === 'cannot say') return remedy.why
   if (remedy.tankM3 !== undefined) {
-    return `${formatQuantity(remedy.tankM3, 'tank', units)} that can be used leave no day short.`
+    return `About ${sayRoughly(remedy.tankM3, units, 'up')} that can be used leave no day short.`
   }
   if (remedy.firstShortDay === null) return 'No day is short.'
   const size = remedy.kind === 'bigger-tank' ? 'However big, ' : ''
   const days = `${remedy.shortDays} short ${remedy.shortDays === 1 ? 'day' : 'days'}`
-  const rest = `${days} from ${showDay(remedy.firstShortDay, units)}, ${formatQuantity(remedy.missingM3, 'tank', units)} missing.`
+  const rest = `${days} from ${showDay(remedy.firstShortDay, units)}, ${sayRoughly(remedy.missingM3, units)} missing.`
   return size ? `${size}${rest}` : rest
 }

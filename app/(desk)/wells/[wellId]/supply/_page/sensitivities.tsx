@@ -1,7 +1,7 @@
 import { TableFrame } from '@/app/ui/table-frame'
-import { INPUT_WORDS } from '@/lib/domain/logbook/supply-words'
+import { INPUT_WORDS, sayRoughly } from '@/lib/domain/logbook/supply-words'
 import { type Sensitivity, type SupplyPlan, sensitivity } from '@/lib/domain/pump/supply'
-import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import type { UnitSystem } from '@/lib/domain/quantity'
 
 /** How the year turns with each number that is only roughly known. */
 export function Sensitivities({ plan, units }: { plan: SupplyPlan; units: UnitSystem }) {
@@ -9,7 +9,7 @@ export function Sensitivities({ plan, units }: { plan: SupplyPlan; units: UnitSy
   const say = ({ shortDays, missingM3 }: Sensitivity['smaller']) =>
     shortDays === 0
       ? 'never short'
-      : `${shortDays} short ${shortDays === 1 ? 'day' : 'days'}, ${formatQuantity(missingM3, 'tank', units)} missing`
+      : `${shortDays} short ${shortDays === 1 ? 'day' : 'days'}, ${sayRoughly(missingM3, units)} missing`
   return (
     <section aria-labelledby="turns" className="stack-tight">
       <h2 id="turns">How sure this is</h2>

@@ -18,6 +18,7 @@ export function TankChart({ year, tankM3, units }: Props) {
       title="Water in the tank"
       says={sayWeeks(weeks, short.length, lowest, units)}
       unit={unitSymbol(unit)}
+      fromZero
       series={[
         {
           name: 'middle of the week',
@@ -56,6 +57,9 @@ function sayWeeks(
 ): string {
   if (!lowest) return 'No week was simulated.'
   const low = `It stands lowest in the week from ${showDay(lowest.from, units)}, at ${formatQuantity(lowest.lowM3, 'tank', units)}.`
+  if (weeks.every(({ lowM3, highM3 }) => highM3 - lowM3 < 0.01 * highM3)) {
+    return 'The tank stands full all the year: the pump makes good within the hour what is drawn.'
+  }
   return short === 0
     ? `In none of ${weeks.length} weeks does the tank give out. ${low}`
     : `In ${short} of ${weeks.length} weeks the tank gives out on some day. ${low}`

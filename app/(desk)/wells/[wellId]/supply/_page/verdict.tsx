@@ -1,10 +1,13 @@
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
-import { sayLasting, supplyTone } from '@/lib/domain/logbook/supply-words'
+import { sayLasting, sayRoughly, supplyTone } from '@/lib/domain/logbook/supply-words'
 import { daysShown } from '@/lib/domain/logbook/wear-words'
 import { type SupplyPlan, type SupplyResult, saySupply } from '@/lib/domain/pump/supply'
 import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
+
+const sayRange = (least: string, most: string): string =>
+  least === most ? `${least}, all the year` : `${least} to ${most}, by the month`
 
 type Props = {
   plan: SupplyPlan
@@ -47,7 +50,7 @@ function Figures({ plan, result, units }: Pick<Props, 'plan' | 'result' | 'units
         <dd>
           {shortDays === 0
             ? 'never'
-            : `${shortDays} ${shortDays === 1 ? 'day' : 'days'}, ${shortHours} hours, ${formatQuantity(missingM3, 'tank', units)} missing`}
+            : `on ${shortDays} ${shortDays === 1 ? 'day' : 'days'}, ${shortHours} ${shortHours === 1 ? 'hour' : 'hours'} in all; ${sayRoughly(missingM3, units)} missing`}
         </dd>
       </div>
       <div>
@@ -55,7 +58,7 @@ function Figures({ plan, result, units }: Pick<Props, 'plan' | 'result' | 'units
         <dd>
           {full.length === 0
             ? 'nothing is asked of it'
-            : `${sayLasting(Math.min(...full))} to ${sayLasting(Math.max(...full))}`}
+            : sayRange(sayLasting(Math.min(...full)), sayLasting(Math.max(...full)))}
         </dd>
       </div>
       <div>

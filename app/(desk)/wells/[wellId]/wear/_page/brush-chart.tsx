@@ -30,7 +30,7 @@ export function BrushChart({ course, units }: { course: Course; units: UnitSyste
   return (
     <UseChart
       title="Length of the brushes"
-      says={`${points.length} ${points.length === 1 ? 'reading' : 'readings'} of the set put in on ${showDay(putInOn, units)}; new ${show(newM)}, least ${show(minimumM)}. The shortest is expected there at about ${formatNumber(lifeUse, 0, 0)} ${counted} of this set, 8 times in 10 between ${formatNumber(lifeLow, 0, 0)} and ${formatNumber(lifeHigh, 0, 0)}.`}
+      says={`${points.length} ${points.length === 1 ? 'reading' : 'readings'} of the set put in on ${showDay(putInOn, units)}; new ${show(newM)}, least ${show(minimumM)}. ${sayShortest(course, units)}`}
       unit={unitSymbol(unit)}
       along={`${counted} since the set was put in`}
       series={Array.from({ length: brushes }, (_, brush) => ({
@@ -58,6 +58,20 @@ export function BrushChart({ course, units }: { course: Course; units: UnitSyste
       table={<LengthTable course={course} brushes={brushes} units={units} />}
     />
   )
+}
+
+/** When the shortest is expected at its least length, or that it was read to be there already. */
+function sayShortest(
+  { by, points, minimumM, lifeLow, lifeUse, lifeHigh }: Course,
+  units: UnitSystem,
+): string {
+  const last = points.at(-1)
+  const shortest = last && last.lengthsM.length > 0 ? Math.min(...last.lengthsM) : null
+  if (last && shortest !== null && shortest <= minimumM) {
+    return `The shortest was read at ${formatQuantity(shortest, 'brush', units)} on ${showDay(last.on, units)}: it is past that.`
+  }
+  const use = (value: number) => formatNumber(value, 0, 0)
+  return `The shortest is expected there at about ${use(lifeUse)} ${by === 'hours' ? 'run hours' : 'days'} of this set, 8 times in 10 between ${use(lifeLow)} and ${use(lifeHigh)}.`
 }
 
 function LengthTable({

@@ -70,7 +70,7 @@ function PumpTable({
 }) {
   const rows: RowOf[] = [
     { what: 'Flow', show: (side) => formatQuantity(side.flowM3PerS, 'flow', units) },
-    { what: 'Head', show: (side) => formatQuantity(side.headM, 'depth', units) },
+    { what: 'Head', show: (side) => formatQuantity(side.headM, 'pumpHead', units) },
     { what: 'Current', show: ({ amps }) => read(amps, (a) => formatQuantity(a, 'current', units)) },
     { what: 'Voltage', show: (side) => formatQuantity(side.volts, 'voltage', units) },
     { what: 'Power drawn', show: (side) => read(drawnW(side), (w) => formatQuantity(w, 'power', units)) },
@@ -84,7 +84,7 @@ function PumpTable({
   ]
   return (
     <TableFrame label="The pump at first and now">
-      <table className="table">
+      <table className="table table-cards">
         <caption className="unseen">The pump at first and now</caption>
         <thead>
           <tr>
@@ -97,8 +97,10 @@ function PumpTable({
           {rows.map(({ what, show }) => (
             <tr key={what}>
               <th scope="row">{what}</th>
-              <td>{show(reference)}</td>
-              <td>{now ? show(now) : 'not read again'}</td>
+              <td data-label={`First, ${showDay(reference.on, units)}`}>{show(reference)}</td>
+              <td data-label={now ? `Now, ${showDay(now.on, units)}` : 'Now'}>
+                {now ? show(now) : 'not read again'}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -10,7 +10,7 @@ export function Warnings({ of, units }: { of: Forecast; units: UnitSystem }) {
     <ul className="plain-list stack-tight">
       {of.warnings.map((warning) => (
         <li key={warning}>
-          <Status tone="watch">Look at this</Status> {sentence(daysShown(warning, units))}
+          <Status tone="watch">Look at this:</Status> {sentence(daysShown(warning, units))}
         </li>
       ))}
     </ul>
