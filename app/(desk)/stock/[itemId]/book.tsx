@@ -12,10 +12,30 @@ const WORDS: Record<StockBookLine['kind'], (count: number) => string> = {
   fitted: (count) => `fitted ${count}`,
 }
 
-/** Every line of one item, the newest first; what lies before the last count no longer counts and says so. */
-export function Book({ lines, units }: { lines: readonly StockBookLine[]; units: UnitSystem }) {
+type Props = { lines: readonly StockBookLine[]; units: UnitSystem }
+
+/** Every line of one item, the newest first; what lies before the last count no longer counts and is folded away. */
+export function Book({ lines, units }: Props) {
+  const past = lines.filter(({ counts }) => !counts)
   return (
-    <TableFrame label="The book of this part">
+    <>
+      <BookTable label="The book of this part" lines={lines.filter(({ counts }) => counts)} units={units} />
+      {past.length > 0 ? (
+        <details>
+          <summary>
+            {past.length} {past.length === 1 ? 'line' : 'lines'} from before the last count: they count no
+            more
+          </summary>
+          <BookTable label="Lines from before the last count" lines={past} units={units} />
+        </details>
+      ) : null}
+    </>
+  )
+}
+
+function BookTable({ label, lines, units }: Props & { label: string }) {
+  return (
+    <TableFrame label={label}>
       <table className="table table-cards">
         <thead>
           <tr>
@@ -26,13 +46,10 @@ export function Book({ lines, units }: { lines: readonly StockBookLine[]; units:
           </tr>
         </thead>
         <tbody>
-          {lines.map(({ id, on, kind, count, reason, byName, well, counts }) => (
+          {lines.map(({ id, on, kind, count, reason, byName, well }) => (
             <tr key={id}>
               <th scope="row">{showDay(on, units)}</th>
-              <td data-label="What">
-                {WORDS[kind](count)}
-                {counts ? '' : <span className="muted"> (before the last count)</span>}
-              </td>
+              <td data-label="What">{WORDS[kind](count)}</td>
               <td data-label="Where or why">
                 {well ? (
                   <Link href={paths.well(well.id)} prefetch={false}>

@@ -98,6 +98,9 @@ export function saySupply(result: SupplyResult, plan: Pick<SupplyPlan, 'from'>):
         : ` On the tightest day, ${least.on}, what is in the tank would last ${least.days.toFixed(1)} days with no water coming in.`
     return `In a usual year from ${plan.from} the tank is never short.${reserve}`
   }
-  const days = result.shortDays === 1 ? 'one short day' : `${result.shortDays} short days`
-  return `In a usual year from ${plan.from} there are ${days}, the first on ${result.firstShortDay}; ${(100 * result.metShare).toFixed(1)} % of the water asked for comes.`
+  const share = result.metShare > 0.9995 ? 'nearly all' : `${(100 * result.metShare).toFixed(1)} %`
+  const comes = `${share} of the water asked for comes.`
+  return result.shortDays === 1
+    ? `In a usual year from ${plan.from} there is one short day, ${result.firstShortDay}; ${comes}`
+    : `In a usual year from ${plan.from} there are ${result.shortDays} short days, the first on ${result.firstShortDay}; ${comes}`
 }

@@ -14,7 +14,8 @@ type Props = {
   result: SupplyResult
   today: Day
   units: UnitSystem
-  whatIf: boolean
+  /** What is otherwise than it is, in words; null for the year as it is. */
+  whatIf: string | null
   /** Only the sentence: it stands beside the one that something was changed in. */
   short?: boolean
 }
@@ -30,6 +31,7 @@ export function Verdict({ plan, result, today, units, whatIf, short }: Props) {
       <p>
         <Status tone={tone}>{word}</Status>
       </p>
+      {whatIf ? <p className="text">With {whatIf}, and all else as it is.</p> : null}
       <p className="text">{daysShown(saySupply(result, plan), units)}</p>
       {short ? null : <Figures plan={plan} result={result} units={units} />}
     </section>

@@ -1,11 +1,12 @@
+import { listed } from '@/lib/domain/logbook/describe'
 import type { SupplyBasis } from '@/lib/domain/logbook/supply-plan'
 import { changedPlan } from '@/lib/domain/logbook/supply-standing'
 import { supplyAssumptions } from '@/lib/domain/logbook/supply-words'
 import { simulateYear, supplyResult } from '@/lib/domain/pump/supply'
-import type { UnitSystem } from '@/lib/domain/quantity'
+import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 import { supplyUnits } from '@/lib/forms/supply-form'
-import type { readWhatIf } from '@/lib/forms/supply-what-if'
+import type { readWhatIf, WhatIf } from '@/lib/forms/supply-what-if'
 import type { WellSupply } from '@/lib/records/well-supply'
 import { BrushStop } from './brush-stop'
 import { Mending } from './mending'
@@ -31,14 +32,20 @@ export function Year({ page, basis, whatIf, today, units }: Props) {
   const result = supplyResult(year, plan.tankM3)
   return (
     <>
-      <Verdict plan={plan} result={result} today={today} units={units} whatIf={whatIf.any} />
+      <Verdict
+        plan={plan}
+        result={result}
+        today={today}
+        units={units}
+        whatIf={whatIf.any ? sayChanged(whatIf.asked, units) : null}
+      />
       {whatIf.any ? (
         <Verdict
           plan={asIs}
           result={supplyResult(simulateYear(asIs), asIs.tankM3)}
           today={today}
           units={units}
-          whatIf={false}
+          whatIf={null}
           short
         />
       ) : null}
@@ -71,4 +78,13 @@ export function Year({ page, basis, whatIf, today, units }: Props) {
       </section>
     </>
   )
+}
+
+/** What an address asks to be otherwise, in words. */
+function sayChanged({ tankM3, demandTimes, panelW }: WhatIf, units: UnitSystem): string {
+  return listed([
+    ...(tankM3 === null ? [] : [`a tank of ${formatQuantity(tankM3, 'tank', units)}`]),
+    ...(demandTimes === null ? [] : [`${Math.round(100 * demandTimes)} % of the present demand`]),
+    ...(panelW === null ? [] : [`panels of ${formatQuantity(panelW, 'power', units)}`]),
+  ])
 }
