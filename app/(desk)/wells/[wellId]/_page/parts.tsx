@@ -1,6 +1,9 @@
 import Link from 'next/link'
+import { OtherModels } from '@/app/ui/other-models'
 import { PartTable } from '@/app/ui/part-table'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
+import type { Equipment } from '@/lib/domain/logbook/equipment'
+import { otherModels } from '@/lib/domain/logbook/part-models'
 import { unnamedChanges } from '@/lib/domain/logbook/unnamed-changes'
 import type { RegisterPart } from '@/lib/domain/pump'
 import type { Day } from '@/lib/domain/quantity/day'
@@ -11,13 +14,14 @@ type Props = {
   wellId: string
   parts: readonly RegisterPart[]
   facts: readonly CurrentFact[]
+  equipment: Equipment
   units: UnitSystem
   today: Day
   mayEdit: boolean
 }
 
 /** What is installed in the well, by hand and by visits, each part once, and what was. */
-export function Parts({ wellId, parts, facts, units, today, mayEdit }: Props) {
+export function Parts({ wellId, parts, facts, equipment, units, today, mayEdit }: Props) {
   const inPlace = parts.filter(({ removedOn }) => removedOn === null)
   const earlier = parts.filter(({ removedOn }) => removedOn !== null)
   const show = { parts, wellId, units, today, mayEdit, unnamed: unnamedChanges(parts, facts) }
@@ -38,6 +42,7 @@ export function Parts({ wellId, parts, facts, units, today, mayEdit }: Props) {
         </p>
       ) : null}
       {inPlace.length > 0 ? <PartTable {...show} label="Parts in place" shown={inPlace} /> : null}
+      <OtherModels found={otherModels(parts, equipment)} wellId={wellId} mayEdit={mayEdit} />
       {earlier.length > 0 ? (
         <details>
           <summary>Earlier parts ({earlier.length})</summary>

@@ -81,6 +81,7 @@ export default async function WellWearPage({ params, searchParams }: Props) {
         wellId={wellId}
         parts={partRegisterOf(db, viewer, wellId)}
         facts={facts}
+        equipment={equipment}
         today={day}
         units={units}
         mayEdit={mayFleet(viewer, 'well.edit')}

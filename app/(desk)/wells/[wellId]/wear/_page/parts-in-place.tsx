@@ -1,6 +1,9 @@
 import Link from 'next/link'
+import { OtherModels } from '@/app/ui/other-models'
 import { PartTable } from '@/app/ui/part-table'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
+import type { Equipment } from '@/lib/domain/logbook/equipment'
+import { otherModels } from '@/lib/domain/logbook/part-models'
 import { unnamedChanges } from '@/lib/domain/logbook/unnamed-changes'
 import type { RegisterPart } from '@/lib/domain/pump'
 import type { UnitSystem } from '@/lib/domain/quantity'
@@ -11,13 +14,14 @@ type Props = {
   wellId: string
   parts: readonly RegisterPart[]
   facts: readonly CurrentFact[]
+  equipment: Equipment
   today: Day
   units: UnitSystem
   mayEdit: boolean
 }
 
 /** What is in place by the register of parts, with its warranty; earlier parts stand on the page of the well. */
-export function PartsInPlace({ wellId, parts, facts, today, units, mayEdit }: Props) {
+export function PartsInPlace({ wellId, parts, facts, equipment, today, units, mayEdit }: Props) {
   const inPlace = parts.filter(({ removedOn }) => removedOn === null)
   return (
     <section aria-labelledby="parts" className="stack-tight">
@@ -36,6 +40,7 @@ export function PartsInPlace({ wellId, parts, facts, today, units, mayEdit }: Pr
           mayEdit={mayEdit}
         />
       )}
+      <OtherModels found={otherModels(parts, equipment)} wellId={wellId} mayEdit={mayEdit} />
       <p className="no-print">
         <Link href={`${paths.well(wellId)}#parts`} prefetch={false}>
           Earlier parts, and parts written by hand
