@@ -134,7 +134,15 @@ export default async function WellPage({ params, searchParams }: Props) {
         files={attachmentsOfWell(db, viewer, wellId)}
       />
       <AsBuilt well={well} units={viewer.units} />
-      <Parts wellId={wellId} parts={parts} facts={facts} units={viewer.units} today={day} mayEdit={mayEdit} />
+      <Parts
+        wellId={wellId}
+        parts={parts}
+        facts={facts}
+        equipment={page.equipment}
+        units={viewer.units}
+        today={day}
+        mayEdit={mayEdit}
+      />
       <ChangeRecord changes={changes} units={viewer.units} />
     </>
   )
