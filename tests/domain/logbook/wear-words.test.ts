@@ -51,6 +51,12 @@ describe('the sentence of a part that wears', () => {
     )
   })
 
+  test('has no forecast left where the limit was passed when it was last read', () => {
+    const passed = { ...date, on: '2026-02-14', low: '2026-02-14', high: '2026-02-15' }
+    expect(said(passed)).toContain('had reached its terminal drop when it was last read, on')
+    expect(said(passed)).not.toContain('8 times in 10')
+  })
+
   test('falls back to the calendar and says so', () => {
     expect(said({ kind: 'cannot-say', why: '1 pressure drop of this cartridge, 3 needed' })).toBe(
       'When the cartridge reaches its terminal drop cannot be said: 1 pressure drop of this cartridge, 3 needed. Until then the calendar counts.',
@@ -105,10 +111,10 @@ describe('the lift in words', () => {
 
   test('names the month and what is left, and warns where that is little or less than nothing', () => {
     expect(plain(sayLift(year(2.5), 'metric'))).toBe(
-      'Suction lift is least in September; 2.50 m are left then. Nothing is known of 2 of the twelve months.',
+      'Suction lift is least in September; 2.5 m are left then. Nothing is known of 2 of the twelve months.',
     )
     expect(sayLift(year(0.5), 'metric')).toContain('That is little')
-    expect(plain(sayLift(year(-0.4), 'metric'))).toContain('it falls short by 0.40 m')
+    expect(plain(sayLift(year(-0.4), 'metric'))).toContain('it falls short by 0.4 m')
   })
 
   test('says what to enter', () => {
