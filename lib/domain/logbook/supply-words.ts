@@ -32,7 +32,7 @@ export function sayRoughly(m3: number, units: UnitSystem, to: 'nearest' | 'up' =
   const amount = fromSi(m3, unit)
   if (amount <= 0) return formatQuantity(0, 'tank', units)
   const step = 10 ** (Math.floor(Math.log10(amount)) - 1)
-  const times = to === 'up' ? Math.ceil(amount / step) : Math.round(amount / step)
+  const times = to === 'up' ? Math.ceil(amount / step - 1e-9) : Math.round(amount / step)
   return formatQuantity(toSi(times * step, unit), 'tank', units)
 }
 
