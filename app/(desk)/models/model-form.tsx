@@ -19,6 +19,8 @@ type Props = {
   version?: string
 }
 
+const SUCH_AS = { pump: 'Larkspur D24, 7 gpm', cartridge: '20 in, 5 micron' } as const
+
 /** Adds a model, or changes one. What is blank stays unknown. */
 export function ModelForm({ kind, action, initial, units, version }: Props) {
   const [state, send] = useActionState<RegisterState, FormData>(action, EMPTY_FORM)
@@ -27,7 +29,7 @@ export function ModelForm({ kind, action, initial, units, version }: Props) {
     <form className="form" action={send} noValidate>
       <ErrorSummary state={state} />
       {version ? <input type="hidden" name="version" value={state.typed.version ?? version} /> : null}
-      <Field {...field('name', 'As it stands on the box, such as Larkspur D24, 7 gpm')} label="Name" />
+      <Field {...field('name', `As it stands on the box, such as ${SUCH_AS[kind]}`)} label="Name" />
       {kind === 'pump' ? (
         <PumpSheet field={field} units={units} />
       ) : (
