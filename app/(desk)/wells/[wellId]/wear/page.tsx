@@ -43,6 +43,7 @@ export default async function WellWearPage({ params, searchParams }: Props) {
   const duty = wear.cartridge.kind === 'known' ? visibleDuty(db, viewer, wear.cartridge.dutyId) : null
   const done = DONE[textParam(await searchParams, 'done')]
   const { units } = viewer
+  const parts = partRegisterOf(db, viewer, wellId)
   const day = today()
   return (
     <>
@@ -73,13 +74,21 @@ export default async function WellWearPage({ params, searchParams }: Props) {
         }
       />
       <Brushes brushes={wear.brushes} today={day} units={units} />
-      <Pump pump={wear.pump} model={equipment.pump} yields={yields} wellId={wellId} units={units} />
+      <Pump
+        pump={wear.pump}
+        part={parts.find(({ kind, removedOn }) => kind === 'pump' && removedOn === null)}
+        model={equipment.pump}
+        yields={yields}
+        wellId={wellId}
+        today={day}
+        units={units}
+      />
       <Prime prime={wear.prime} units={units} />
       <Lift lift={wear.lift} today={day} units={units} />
       <Frost equipment={equipment} units={units} />
       <PartsInPlace
         wellId={wellId}
-        parts={partRegisterOf(db, viewer, wellId)}
+        parts={parts}
         facts={facts}
         equipment={equipment}
         today={day}

@@ -1,18 +1,23 @@
 import Link from 'next/link'
 import { showDay } from '@/app/ui/show-day'
 import { TableFrame } from '@/app/ui/table-frame'
+import { warrantySaid } from '@/lib/domain/logbook/part-words'
 import type { PumpSide, PumpStanding } from '@/lib/domain/logbook/pump-standing'
 import { sentence } from '@/lib/domain/logbook/wear-words'
 import type { YieldSummary } from '@/lib/domain/logbook/yield-summary'
 import { CAUSE_WORDS } from '@/lib/domain/logbook/yield-words'
-import { drawnW, type PumpFacts } from '@/lib/domain/pump'
+import { drawnW, type PumpFacts, type RegisterPart } from '@/lib/domain/pump'
 import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import type { Day } from '@/lib/domain/quantity/day'
 import { paths } from '@/lib/paths'
 import { EvidenceWords } from './evidence-words'
 import { SharesChart } from './shares-chart'
 
 type Props = {
   pump: PumpStanding
+  /** The pump in the register of parts, where one is in place. */
+  part: RegisterPart | undefined
+  today: Day
   model: PumpFacts | null
   yields: YieldSummary
   wellId: string
@@ -20,12 +25,18 @@ type Props = {
 }
 
 /** The pump at first and now, and what that says to "pump or well?". */
-export function Pump({ pump, model, yields, wellId, units }: Props) {
+export function Pump({ pump, part, model, yields, wellId, today, units }: Props) {
   const { reference, now, lacking } = pump
   return (
     <section aria-labelledby="pump" className="stack">
       <h2 id="pump">Pump</h2>
       {model ? <p className="text">{model.name}</p> : null}
+      {part ? (
+        <p className="text">
+          {part.fittedOn ? `In place since ${showDay(part.fittedOn, units)}; ` : ''}warranty{' '}
+          {warrantySaid(part.warrantyUntil, today, (day) => showDay(day, units))}.
+        </p>
+      ) : null}
       {reference ? <PumpTable reference={reference} now={now} units={units} /> : null}
       {lacking.length > 0 ? (
         <p className="text">To hold the pump against itself, this is lacking: {lacking.join(', ')}.</p>
