@@ -8,6 +8,8 @@ const CHARS_IN_BATCH = 200_000
 const BACK_OFF_MS = 5_000
 const BACK_OFF_MAX_MS = 10 * 60_000
 const LOCK = 'wellround-send'
+/** How long a person's own sending waits for another one to end. */
+const TURN_MS = 15_000
 
 export type Sent = { sent: number; left: number; reached: boolean }
 
@@ -18,7 +20,8 @@ const REAL: World = { fetch: (...args) => fetch(...args), now: () => Date.now() 
  * Sends what waits on this phone for a person: records in batches, then photos. One page or the worker at a time.
  * Whatever happens, each record is afterwards sent, or still there with its reason.
  *
- * Shape   `eager`: at once, without waiting out what failed a moment ago; when the signal returns, or a person asks.
+ * Shape   `eager`: at once, without waiting out what failed a moment ago; when the signal returns, or a person asks. It waits
+ *         a while for its turn: the worker, woken by the same record, is often at it, and what it sent has arrived.
  * Answer  how many arrived and how many are left; `reached`: whether the server gave an answer at all. Null where
  *         another page is sending already.
  */
@@ -31,7 +34,20 @@ export async function sendAll(user: string, eager = false, world: World = REAL):
     }
   }
   if (typeof navigator === 'undefined' || !navigator.locks) return work()
-  return navigator.locks.request(LOCK, { ifAvailable: true }, (lock) => (lock ? work() : null))
+  const turn = new AbortController()
+  const patience = eager ? setTimeout(() => turn.abort(), TURN_MS) : undefined
+  const how = eager ? { signal: turn.signal } : { ifAvailable: true }
+  try {
+    return await navigator.locks.request(LOCK, how, (lock) => {
+      clearTimeout(patience)
+      return lock ? work() : null
+    })
+  } catch (error) {
+    if (turn.signal.aborted) return null
+    throw error
+  } finally {
+    clearTimeout(patience)
+  }
 }
 
 async function sendNow(user: string, eager: boolean, world: World): Promise<Sent> {

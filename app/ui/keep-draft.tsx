@@ -20,8 +20,10 @@ export function KeepDraft({ formId, storageKey }: { formId: string; storageKey: 
     const form = document.getElementById(formId)
     if (!(form instanceof HTMLFormElement)) return
     const key = DRAFT_PREFIX + storageKey
-    setRestored(fill(form, readDraft(storageKey)))
     const keep = () => write(key, form)
+    const early = typedEarly(form)
+    setRestored(fill(form, readDraft(storageKey), early))
+    if (early.size > 0) keep()
     form.addEventListener('input', keep)
     return () => form.removeEventListener('input', keep)
   }, [formId, storageKey])
@@ -72,10 +74,30 @@ function write(key: string, form: HTMLFormElement): void {
   }
 }
 
-/** Puts kept values into fields that still hold what the page came with; true when any was changed. */
-function fill(form: HTMLFormElement, kept: Record<string, string>): boolean {
+/** Fields that hold something else than the page came with: somebody was faster than the script on a slow phone. */
+function typedEarly(form: HTMLFormElement): ReadonlySet<string> {
+  const early = new Set<string>()
+  for (const field of form.elements) if (isTouched(field) && 'name' in field) early.add(String(field.name))
+  return early
+}
+
+function isTouched(field: Element): boolean {
+  if (field instanceof HTMLTextAreaElement) return field.value !== field.defaultValue
+  if (field instanceof HTMLSelectElement) {
+    const options = [...field.options]
+    const came = options.find((option) => option.defaultSelected) ?? options[0]
+    return came !== undefined && field.value !== came.value
+  }
+  if (!(field instanceof HTMLInputElement) || field.type === 'hidden') return false
+  if (field.type === 'checkbox' || field.type === 'radio') return field.checked !== field.defaultChecked
+  return field.value !== field.defaultValue
+}
+
+/** Puts kept values into the fields that nobody has touched on this opening; true when any was changed. */
+function fill(form: HTMLFormElement, kept: Record<string, string>, early: ReadonlySet<string>): boolean {
   let changed = false
   for (const field of form.elements) {
+    if ('name' in field && early.has(String(field.name))) continue
     if (field instanceof HTMLInputElement && (field.type === 'checkbox' || field.type === 'radio')) {
       const want = kept[field.name] === field.value
       if (want && !field.checked) {

@@ -26,9 +26,9 @@ describe('the due list', () => {
   test('groups what is due with its reasons, filters it, and prints a sheet of what was chosen', async () => {
     const { page, context, complaints } = await openPage(browser)
     await signIn(page, site, 'installer')
-    expect(await page.locator('h2').allInnerTexts()).toEqual(
-      expect.arrayContaining([expect.stringMatching(/^Past due/), expect.stringMatching(/^Later/)]),
-    )
+    await expect
+      .poll(() => page.locator('h2').allInnerTexts())
+      .toEqual(expect.arrayContaining([expect.stringMatching(/^Past due/), expect.stringMatching(/^Later/)]))
     expect(await page.locator('main').innerText()).toContain('every 12 months, last done')
     await expectAccessible(page)
     await page.goto(`${site.url}/?consequence=health`)
@@ -172,7 +172,7 @@ describe('a line of the logbook', () => {
     await expectAccessible(page)
     await page.getByRole('button', { name: 'Withdraw the line' }).click()
     await page.waitForURL(/withdrawn=/)
-    expect(await page.locator('.log-line', { hasText: 'Wrong well' }).locator('s').count()).toBeGreaterThan(0)
+    await page.locator('.log-line', { hasText: 'Wrong well' }).locator('s').first().waitFor()
     expect(complaints).toEqual([])
     await context.close()
   })

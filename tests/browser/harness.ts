@@ -35,6 +35,10 @@ export type Site = {
   stop(): Promise<void>
 }
 
+/** How long anything is waited for, ms: no measure of speed, only the end of what will never come. */
+const PATIENCE_MS = 90_000
+const READY_MS = 300_000
+
 /** How sites are served from here on: with the proxy of the build, as always, or without. */
 export const served = { proxy: true }
 
@@ -70,6 +74,8 @@ export async function startSite(
         WELLROUND_DATA: data,
         WELLROUND_TODAY: TODAY,
         WELLROUND_ZONE: 'UTC',
+        // Every ten minutes of the real clock it would write mails into whatever is being tried.
+        WELLROUND_REMIND: 'off',
       },
       stdio: ['ignore', 'ignore', 'inherit'],
     })
@@ -120,14 +126,18 @@ function withoutProxy(): string {
   return root
 }
 
+/** The server answers, and has made a page: the first one takes longest, and a phone waits for none longer than its patience. */
 async function untilReady(url: string, server: ChildProcess): Promise<void> {
-  for (let i = 0; i < 300; i += 1) {
-    if (server.exitCode !== null) throw new Error(`the server ended with status ${server.exitCode}`)
-    const answer = await fetch(`${url}/health`).catch(() => null)
-    if (answer?.ok) return
+  const end = Date.now() + READY_MS
+  while (Date.now() < end) {
+    if (hasEnded(server)) throw new Error(`the server ended: ${server.exitCode ?? server.signalCode}`)
+    const answers = await Promise.all(
+      ['/health', '/sign-in'].map((path) => fetch(url + path, { redirect: 'manual' }).catch(() => null)),
+    )
+    if (answers[0]?.ok && answers[1] && answers[1].status < 400) return
     await new Promise((done) => setTimeout(done, 200))
   }
-  throw new Error('the server did not answer within a minute')
+  throw new Error(`the server did not answer within ${READY_MS / 1000} s`)
 }
 
 function freePort(): Promise<number> {
@@ -165,6 +175,7 @@ export async function launchPhone(folder: string): Promise<BrowserContext> {
       locale: 'en-US',
     })
     context.once('close', tidy)
+    inItsTime(context, true)
     return context
   })
 }
@@ -204,6 +215,39 @@ function browserOnPath(): string {
   throw new Error('the browser tests need Chromium or Chrome on the PATH')
 }
 
+/**
+ * Makes every page of a context wait as long as a slow machine needs, and be used only once its script has taken over: a
+ * press before that is answered by the browser alone, as without script. What people do before then is tried in
+ * `early.test.ts`, which opens its pages with `waitUntil`.
+ */
+function inItsTime(context: BrowserContext, scripted: boolean): void {
+  context.setDefaultTimeout(PATIENCE_MS)
+  if (!scripted) return
+  const heed = (page: Page) => {
+    const { goto, reload } = { goto: page.goto.bind(page), reload: page.reload.bind(page) }
+    page.goto = async (url, options) => {
+      const answer = await goto(url, options)
+      if (!options?.waitUntil) await alive(page)
+      return answer
+    }
+    page.reload = async (options) => {
+      const answer = await reload(options)
+      if (!options?.waitUntil) await alive(page)
+      return answer
+    }
+  }
+  for (const page of context.pages()) heed(page)
+  context.on('page', heed)
+}
+
+/** React leaves its mark on the elements it has taken over. What comes without script, or is no page of ours, need not wait. */
+export async function alive(page: Page): Promise<void> {
+  await page.waitForFunction(() => {
+    const main = document.querySelector('script') ? document.querySelector('main') : null
+    return !main || Object.keys(main).some((key) => key.startsWith('__react'))
+  })
+}
+
 /** What a page complained about: script errors and refused content. Must stay empty. */
 export type Complaints = string[]
 
@@ -217,6 +261,7 @@ export async function openPage(
     javaScriptEnabled: options.script ?? true,
     locale: 'en-US',
   })
+  inItsTime(context, options.script ?? true)
   const page = await context.newPage()
   const complaints: Complaints = []
   page.on('pageerror', (error) => complaints.push(error.message))

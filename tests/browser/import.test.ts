@@ -65,8 +65,9 @@ const columnOf = async (page: Page, heading: string) => {
 }
 
 async function check(page: Page): Promise<string> {
+  const before = page.url()
   await page.getByRole('button', { name: 'Check the file' }).click()
-  await page.waitForLoadState('load')
+  await page.waitForURL((url) => url.href !== before)
   return page.locator('main').innerText()
 }
 

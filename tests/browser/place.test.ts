@@ -107,7 +107,7 @@ describe('the place of a well', () => {
     await page.goto(`${site.url}${well}/place/new`)
     await page.getByRole('button', { name: 'Use this phone’s position' }).click()
     await page.getByText('good to ±14 ft').waitFor()
-    expect(await page.locator('[name=fixLat]').inputValue()).toBe('44.150000')
+    await expect.poll(() => page.locator('[name=fixLat]').inputValue()).toBe('44.150000')
     await page.getByRole('button', { name: 'Keep this position' }).click()
     await page.reload()
     await page.getByText('What you typed earlier on this device was put back').waitFor()

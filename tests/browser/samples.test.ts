@@ -24,6 +24,7 @@ async function picture(page: Page, name: string): Promise<void> {
   await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true })
 }
 
+const focused = (page: Page) => page.evaluate(() => document.activeElement?.getAttribute('name'))
 const cell = (row: number, column: string) => `[name="r${row}:${column}"]`
 const store = (page: Page) => page.getByRole('button', { name: 'Store the sheet' }).click()
 const stored = (page: Page) => page.waitForURL((url) => /\/samples\/[0-9a-f-]{36}$/.test(url.pathname))
@@ -52,7 +53,7 @@ describe('a sheet typed on a phone', () => {
     await page.focus(cell(1, 'result'))
     await page.keyboard.type('Absent')
     await page.keyboard.press('Enter')
-    expect(await page.evaluate(() => document.activeElement?.getAttribute('name'))).toBe('r2:result')
+    await expect.poll(() => focused(page)).toBe('r2:result')
     await page.keyboard.type('Absent')
     await page.fill(cell(3, 'result'), '14.2')
     await page.fill(cell(3, 'unit'), 'mg/L as N')
@@ -68,9 +69,7 @@ describe('a sheet typed on a phone', () => {
     await page.fill(cell(count, 'unit'), 'mg/L')
     await page.focus(cell(count, 'method'))
     await page.keyboard.press('Tab')
-    expect(await page.evaluate(() => document.activeElement?.getAttribute('name'))).toBe(
-      `r${count + 1}:analyte`,
-    )
+    await expect.poll(() => focused(page)).toBe(`r${count + 1}:analyte`)
     await store(page)
     await stored(page)
     const main = await page.locator('main').innerText()
@@ -163,7 +162,7 @@ describe('a pasted table', () => {
     await signIn(page, site, 'technician')
     await page.goto(`${site.url}${await wellPath(page, site, 'school yard')}/samples/new`)
     await page.getByRole('button', { name: 'More rows' }).click()
-    expect(await page.locator('.lab-row').count()).toBe(22)
+    await expect.poll(() => page.locator('.lab-row').count()).toBe(22)
     await pasteAndAnswer(page)
     await store(page)
     await stored(page)

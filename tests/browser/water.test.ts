@@ -100,6 +100,7 @@ describe('a positive', () => {
     expect(await page.inputValue('[name=linesLength]')).toBe('60')
     await page.fill('[name=strength]', '8.25')
     await page.getByRole('button', { name: 'Reckon the dose' }).click()
+    await page.waitForURL(/strength=8\.25/)
     const dose = await main(page)
     expect(dose).toMatch(/[\d.]+ L \([\d.]+ US (cups|gallons)\) of the product/)
     expect(dose).toContain('Never mix chlorine with acid')

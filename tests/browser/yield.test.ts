@@ -64,8 +64,9 @@ describe('the fleet by yield', () => {
       seen += await page.locator('main tbody tr').count()
       const more = page.getByRole('link', { name: /^Next/ })
       if ((await more.count()) === 0) break
+      const before = page.url()
       await more.click()
-      await page.waitForLoadState()
+      await page.waitForURL((url) => url.href !== before)
     }
     expect(seen).toBe(64)
     await context.close()

@@ -176,7 +176,7 @@ test('what is exported comes back the same: the demo fleet, out, into an empty d
   const files = new Map(kinds.map((kind) => [kind, [...exportCsv(one, OUTFIT, kind)].join('')]))
   for (const [kind, text] of files) if (text.trim().split('\n').length > 1) await bring(two, text, kind)
   for (const [kind, text] of files) expect([...exportCsv(two, OUTFIT, kind)].join(''), kind).toBe(text)
-}, 120_000)
+})
 
 test('a cell that a spreadsheet would take for a formula is guarded on the way out and freed on the way in', async () => {
   const [one, two] = [await freshDb(), await freshDb()]

@@ -142,12 +142,15 @@ describe('signing in', () => {
     await took(email)
     const known: number[] = []
     const unknown: number[] = []
-    for (const n of [1, 2, 3]) {
+    // The shortest of several: a busy machine only ever adds. Without the hash the unknown one takes a few ms each time.
+    const enough = () => Math.min(...unknown) > Math.min(...known) * 0.4
+    for (let n = 1; n <= 3 || (n <= 12 && !enough()); n += 1) {
+      // Signing in rightly has the failures forgotten: a guess that is slowed would be answered without any hash.
+      await signedIn()
       known.push(await took(email))
       unknown.push(await took(`nobody${n}-${email}`))
     }
-    // The shortest of three: a busy machine only ever adds. Without the hash the unknown one takes a few ms.
-    expect(Math.min(...unknown)).toBeGreaterThan(Math.min(...known) * 0.4)
+    expect(enough()).toBe(true)
   })
 
   test('ends the session that the browser came with', async () => {
@@ -210,7 +213,7 @@ describe('signing in', () => {
     expect(await signIn(db, email, PASSWORD, new Headers())).toMatchObject({ kind: 'signed-in' })
     expect(await guess(1), 'the failures are forgotten').toEqual({ kind: 'no-match' })
     // Some twenty password hashes, each costly on purpose.
-  }, 120_000)
+  })
 })
 
 describe('a session', () => {

@@ -26,7 +26,7 @@ beforeAll(async () => {
     const standing = wellPage(db, installer, id)?.standing
     if (standing) stored.set(id, standing.yield)
   }
-}, 60_000)
+})
 
 const stored = new Map<string, YieldSummary>()
 

@@ -16,7 +16,7 @@ test('a process killed while it writes loses no acknowledged visit and leaves no
   const figures = await killWriters(8, 80)
   expect(figures.acknowledged).toBeGreaterThanOrEqual(8)
   expect(figures).toMatchObject({ lost: 0, halfVisits: 0, unsound: 0 })
-}, 120_000)
+})
 
 async function wellOf(db: Awaited<ReturnType<typeof freshDb>>): Promise<string> {
   const well = await createWell(db, installer, bareWell('R-1'), AT)

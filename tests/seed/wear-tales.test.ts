@@ -16,7 +16,7 @@ beforeAll(async () => {
     const found = wellWear(db, OUTFIT, id)
     if (found) wear.set(name, found.wear)
   }
-}, 60_000)
+})
 
 const of = (name: string): WearStanding => {
   const standing = wear.get(name)

@@ -2,6 +2,7 @@
 
 import dynamic from 'next/dynamic'
 import { useState } from 'react'
+import { useScripted } from '@/app/ui/use-scripted'
 import type { CloserSeries } from './closer-series'
 
 const CloserChart = dynamic(() => import('./closer-chart'), {
@@ -9,7 +10,10 @@ const CloserChart = dynamic(() => import('./closer-chart'), {
   loading: () => <p className="muted">Loading …</p>,
 })
 
-/** A button that brings the chart whose values can be read off one by one; nothing of it is loaded before. */
+/**
+ * A button that brings the chart whose values can be read off one by one; nothing of it is loaded before. Without script it
+ * is not there, and the table beside the chart says the same.
+ */
 export function LookCloser(props: {
   title: string
   series: readonly CloserSeries[]
@@ -19,6 +23,7 @@ export function LookCloser(props: {
 }) {
   const [open, setOpen] = useState(false)
   const { title, ...chart } = props
+  if (!useScripted()) return null
   return (
     <div className="no-print">
       <button

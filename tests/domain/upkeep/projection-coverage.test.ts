@@ -79,7 +79,7 @@ describe('the day a limit of use is reached, on simulated meters with known trut
       asked += one.asked
       scores.push(...one.scores)
     }
-  }, 120_000)
+  })
 
   test('at least 99 of 100 questions are answered, of more than 2,000 asked', () => {
     expect(asked).toBeGreaterThan(2000)
