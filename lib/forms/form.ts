@@ -28,8 +28,7 @@ export function parseForm<S extends z.ZodObject>(
   form: FormData,
   secret: readonly (keyof S['shape'] & string)[] = [],
 ): Parsed<z.output<S>> {
-  // An action is a public address: what is sent to it need not be a form at all.
-  const sent = form instanceof FormData ? form : new FormData()
+  const sent = sentForm(form)
   const raw = Object.fromEntries(Object.keys(schema.shape).map((name) => [name, textOf(sent.get(name))]))
   const hidden = new Set<string>(secret)
   const typed = Object.fromEntries(Object.entries(raw).filter(([name]) => !hidden.has(name)))
@@ -40,6 +39,11 @@ export function parseForm<S extends z.ZodObject>(
   return { ok: false, state: { typed, errors } }
 }
 
+/** An action is a public address: what is sent to it need not be a form at all, and then reads as one that is empty. */
+export function sentForm(form: unknown): FormData {
+  return form instanceof FormData ? form : new FormData()
+}
+
 function textOf(value: FormDataEntryValue | null): string {
   return typeof value === 'string' ? value : ''
 }
@@ -47,7 +51,7 @@ function textOf(value: FormDataEntryValue | null): string {
 /** Every text field of a sent form as typed; files and what the framework adds are left out. */
 export function typedFields(form: FormData): Record<string, string> {
   return Object.fromEntries(
-    [...form].filter(
+    [...sentForm(form)].filter(
       (pair): pair is [string, string] => typeof pair[1] === 'string' && !pair[0].startsWith('$'),
     ),
   )
