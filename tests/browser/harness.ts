@@ -38,6 +38,7 @@ export type Site = {
 /** How long anything is waited for, ms: no measure of speed, only the end of what will never come. */
 const PATIENCE_MS = 90_000
 const READY_MS = 300_000
+const LAUNCH_MS = 300_000
 
 /** How sites are served from here on: with the proxy of the build, as always, or without. */
 export const served = { proxy: true }
@@ -99,11 +100,15 @@ export async function startSite(
     },
     async stop() {
       await pause()
-      rmSync(data, { recursive: true, force: true })
-      if (root !== process.cwd()) rmSync(root, { recursive: true, force: true })
+      removeFolder(data)
+      if (root !== process.cwd()) removeFolder(root)
     },
   }
 }
+
+/** Removes a folder into which a browser that is just ending may still be writing. */
+export const removeFolder = (path: string): void =>
+  rmSync(path, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 })
 
 const hasEnded = (server: ChildProcess) => server.exitCode !== null || server.signalCode !== null
 
@@ -180,14 +185,14 @@ export async function launchPhone(folder: string): Promise<BrowserContext> {
   })
 }
 
-type Options = { executablePath: string; args?: string[] }
+type Options = { executablePath: string; args?: string[]; timeout: number }
 
 async function withChromium<T>(
   graphics: 'plain' | 'webgl',
   launch: (options: Options, tidy: () => void) => Promise<T>,
 ): Promise<T> {
   if (process.platform !== 'linux' || process.arch !== 'x64')
-    return launch({ executablePath: browserOnPath() }, () => undefined)
+    return launch({ executablePath: browserOnPath(), timeout: LAUNCH_MS }, () => undefined)
   const home = mkdtempSync(join(tmpdir(), 'wellround-chromium-'))
   const before = process.env.TMPDIR
   process.env.TMPDIR = home
@@ -195,7 +200,7 @@ async function withChromium<T>(
     const { default: packaged } = await import('@sparticuz/chromium')
     const executablePath = await packaged.executablePath()
     const args = [...ARGS, ...(graphics === 'webgl' ? SOFTWARE_GL : ['--disable-gpu'])]
-    return await launch({ executablePath, args }, () => rmSync(home, { recursive: true, force: true }))
+    return await launch({ executablePath, args, timeout: LAUNCH_MS }, () => removeFolder(home))
   } finally {
     if (before === undefined) delete process.env.TMPDIR
     else process.env.TMPDIR = before

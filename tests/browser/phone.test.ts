@@ -1,11 +1,20 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { photo } from '../setup/hostile-files'
 import { foundIn, marksPhoto, notesIn, openRound, photosIn, stopRow } from '../setup/phone-rows'
-import { expectAccessible, launchPhone, type Site, signIn, startSite, TODAY, wellPath } from './harness'
+import {
+  expectAccessible,
+  launchPhone,
+  removeFolder,
+  type Site,
+  signIn,
+  startSite,
+  TODAY,
+  wellPath,
+} from './harness'
 
 let site: Site
 let phone: BrowserContext
@@ -26,7 +35,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await phone?.close()
   await site?.stop()
-  rmSync(folder, { recursive: true, force: true })
+  removeFolder(folder)
 })
 
 const notes = () => notesIn(site.file)

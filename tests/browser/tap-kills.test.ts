@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync } from 'node:fs'
 import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
@@ -8,7 +8,7 @@ import { build } from 'esbuild'
 import type { BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { diceFrom } from '../sim/dice'
-import { launchPhone } from './harness'
+import { launchPhone, removeFolder } from './harness'
 
 /** As many as the project asks for; a page that is killed once is not used again. */
 const KILLS = 100
@@ -50,7 +50,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await phone?.close()
   server?.close()
-  rmSync(folder, { recursive: true, force: true })
+  removeFolder(folder)
 })
 
 const pageOf = (id: string, script: string) => `<!doctype html><title>Tap</title>
