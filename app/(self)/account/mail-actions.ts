@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { signedInViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
+import { sentForm } from '@/lib/forms/form'
 import { paths } from '@/lib/paths'
 import { siteUrl } from '@/lib/records/auth'
 import { makeFeed, removeFeed, switchMail } from '@/lib/records/mail-choice'
@@ -11,7 +12,7 @@ import { getDb } from '@/lib/records/open'
 /** Switches the viewer's own reminders by mail off or on. */
 export async function switchMailOver(form: FormData): Promise<void> {
   const viewer = await signedInViewer()
-  await switchMail(await getDb(), viewer, form.get('to') === 'off', now())
+  await switchMail(await getDb(), viewer, sentForm(form).get('to') === 'off', now())
   revalidatePath(paths.account())
 }
 

@@ -5,6 +5,7 @@ import { notFound, redirect } from 'next/navigation'
 import { ownViewer } from '@/app/ui/session'
 import type { Asking } from '@/app/ui/with-questions'
 import { now, today } from '@/lib/clock'
+import { sentForm } from '@/lib/forms/form'
 import { readVisit } from '@/lib/forms/visit-form'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
@@ -21,7 +22,7 @@ export async function saveOwnReading(wellId: string, _before: Asking, form: Form
   const setting = visitSetting(db, viewer, wellId)
   if (!setting) notFound()
   const typed: Record<string, string> = {}
-  for (const [name, value] of form)
+  for (const [name, value] of sentForm(form))
     if (typeof value === 'string' && (FIELDS.includes(name) || name.startsWith('answer:')))
       typed[name] = value
   const day = today()

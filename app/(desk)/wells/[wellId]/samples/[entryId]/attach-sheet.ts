@@ -2,7 +2,7 @@ import 'server-only'
 import { notFound } from 'next/navigation'
 import type { Viewer } from '@/lib/access/viewer'
 import { now } from '@/lib/clock'
-import type { FormState } from '@/lib/forms/form'
+import { type FormState, sentForm } from '@/lib/forms/form'
 import { ATTACHMENT_BYTES_MAX } from '@/lib/records/attachment-content'
 import { attach } from '@/lib/records/attachments'
 import { getDb } from '@/lib/records/open'
@@ -13,7 +13,7 @@ export async function attachSheet(
   entryId: string,
   form: FormData,
 ): Promise<{ kind: 'stored' | 'already' } | { kind: 'again'; state: FormState }> {
-  const file = form.get('file')
+  const file = sentForm(form).get('file')
   const refuse = (message: string) =>
     ({ kind: 'again', state: { typed: {}, errors: { file: message } } }) as const
   if (!(file instanceof File) || (file.size === 0 && file.name === ''))

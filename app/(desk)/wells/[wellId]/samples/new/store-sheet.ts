@@ -4,6 +4,7 @@ import { notFound } from 'next/navigation'
 import type { Asking } from '@/app/ui/with-questions'
 import type { Viewer } from '@/lib/access/viewer'
 import { now, today } from '@/lib/clock'
+import { typedFields } from '@/lib/forms/form'
 import { type Intent, readSheet } from '@/lib/forms/sheet/read-sheet'
 import type { RowView } from '@/lib/forms/sheet/row-reading'
 import { getDb } from '@/lib/records/open'
@@ -20,9 +21,7 @@ export async function storeSheet(
 ): Promise<{ kind: 'stored'; sampleId: string } | { kind: 'again'; state: SheetState }> {
   const db = await getDb()
   if (!visibleWell(db, viewer, wellId)) notFound()
-  const typed: Record<string, string> = {}
-  for (const [name, value] of form)
-    if (typeof value === 'string' && !name.startsWith('$')) typed[name] = value
+  const typed = typedFields(form)
   const day = today()
   const reading = readSheet(typed, intentOf(typed.intent), { wellId, today: day, system: viewer.units })
   if (!reading.ok) return { kind: 'again', state: reading }
