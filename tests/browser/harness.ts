@@ -77,6 +77,8 @@ export async function startSite(
         WELLROUND_ZONE: 'UTC',
         // Every ten minutes of the real clock it would write mails into whatever is being tried.
         WELLROUND_REMIND: 'off',
+        // A phone that finds a slow server is not to take it for none: see app/_offline/worker.
+        WELLROUND_PATIENCE: String(READY_MS / 1000),
       },
       stdio: ['ignore', 'ignore', 'inherit'],
     })

@@ -4,7 +4,8 @@ import { sendAll } from '../send'
 import { SYNC_TAG } from '../sync-tag'
 import { person } from '../taken'
 
-declare const self: ServiceWorkerGlobalScope
+/** `patienceMs` is written before the script by whoever hands it out (app/sw.js), where the outfit chose one. */
+declare const self: ServiceWorkerGlobalScope & { patienceMs?: number }
 /** What the build made for phones: one page without data, its script, style and font. */
 declare const PRECACHED: PrecacheEntry[]
 
@@ -24,7 +25,7 @@ const serwist = new Serwist({
 
 const SHELL = '/offline/shell.html'
 /** Pages that the phone can show by itself: where the signal is too weak to answer in this time, it does. */
-const PATIENCE_MS = 10_000
+const PATIENCE_MS = self.patienceMs ?? 10_000
 
 serwist.registerRoute(
   new Route(
