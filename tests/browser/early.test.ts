@@ -83,7 +83,7 @@ test('buttons that only script can serve are not there before it', async () => {
   const path = await wellPath(page, site, 'sorrel head')
   const letThrough = await holdScript(context)
   await page.goto(site.url + path, { waitUntil: 'commit' })
-  await page.locator('.log-line').last().waitFor()
+  await page.locator('.log-line').last().waitFor({ state: 'attached' })
   const closer = page.getByRole('button', { name: /Read off values/ }).first()
   expect(await closer.count()).toBe(0)
   await letThrough()
