@@ -6,6 +6,7 @@ import type { Db } from './db'
 import { householdIdsOf } from './memberships'
 import { Patience } from './patience'
 import { noteSecurity } from './security-log'
+import { sessionRowOf } from './session-row'
 import { prepared } from './statements'
 
 /** Longest time between two uses of a session. */
@@ -33,23 +34,17 @@ export async function sessionFromHeaders(
   db: Db,
   headers: Headers,
 ): Promise<{ viewer: Viewer; sessionId: string; email: string } | null> {
-  const auth = await authOf(db)
-  const found = await auth.api.getSession({
-    headers,
-    query: { disableCookieCache: true, disableRefresh: true },
-  })
-  if (!found) return null
-  const { user, session } = found
-  if (user.disabled) return null
-  if (!(await stillInUse(db, session.id, session.updatedAt))) return null
+  const row = await sessionRowOf(db, headers)
+  if (!row || row.disabled) return null
+  if (!(await stillInUse(db, row.id, new Date(row.updatedAt)))) return null
   const viewer: Viewer = {
-    userId: user.id,
-    name: user.name,
-    role: roleOf(user.role),
-    ownerIds: householdIdsOf(db, user.id),
-    units: user.units === 'metric' ? 'metric' : 'us',
+    userId: row.userId,
+    name: row.name,
+    role: roleOf(row.role),
+    ownerIds: householdIdsOf(db, row.userId),
+    units: row.units === 'metric' ? 'metric' : 'us',
   }
-  return { viewer, sessionId: session.id, email: user.email }
+  return { viewer, sessionId: row.id, email: row.email }
 }
 
 /** Ends a session that lay unused too long; notes the use of one at most once a day, so that reading stays reading. */

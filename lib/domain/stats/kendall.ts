@@ -55,30 +55,42 @@ export function kendallTest(x: readonly number[], y: readonly number[]): Kendall
 /** Kendall's S of two lists of equal length, with its variance. Throws RangeError as `kendallTest` does. */
 export function kendallCount(x: readonly number[], y: readonly number[]): KendallCount {
   if (x.length !== y.length) throw new RangeError(`${x.length} values cannot be paired with ${y.length}`)
-  requireFinite('x', x)
-  requireFinite('y', y)
   const n = x.length
-  const order = orderBy(x, y)
-  const yByX = Float64Array.from(order, (i) => at(y, i))
-  const tiesX = tieSizes(Float64Array.from(order, (i) => at(x, i)))
-  const tiedInBoth = pairsWithin(tieSizesOf(order, x, y))
-  const discordant = sortCountingInversions(yByX)
-  const tiesY = tieSizes(yByX)
+  const xs = new Float64Array(x)
+  const ys = new Float64Array(y)
+  requireFinite('x', xs)
+  requireFinite('y', ys)
+  sortPairs(xs, ys)
+  const tiesX = tieSums(xs)
+  const tiedInBoth = pairsTiedInBoth(xs, ys)
+  const discordant = sortCountingInversions(ys)
+  const tiesY = tieSums(ys)
   const pairs = (n * (n - 1)) / 2
-  const pairsUntiedX = pairs - pairsWithin(tiesX)
-  const pairsUntiedY = pairs - pairsWithin(tiesY)
+  const pairsUntiedX = pairs - tiesX.double / 2
+  const pairsUntiedY = pairs - tiesY.double / 2
   const untied = pairsUntiedX + pairsUntiedY - pairs + tiedInBoth
   return { s: untied - 2 * discordant, n, pairs, pairsUntiedX, pairsUntiedY, varS: variance(n, tiesX, tiesY) }
 }
 
-/** Indices by x, then y. Readings mostly come in time order already: then there is nothing to sort. */
-function orderBy(x: readonly number[], y: readonly number[]): Int32Array {
-  const order = Int32Array.from(x.keys())
-  const inOrder = x.every((v, i) => {
-    const before = i === 0 ? -Infinity : at(x, i - 1)
-    return v > before || (v === before && at(y, i) >= at(y, i - 1))
-  })
-  return inOrder ? order : order.sort((a, b) => at(x, a) - at(x, b) || at(y, a) - at(y, b))
+/** Brings two lists in order of x, then y. Readings mostly come in time order already: then there is nothing to sort. */
+function sortPairs(xs: Float64Array, ys: Float64Array): void {
+  if (inOrder(xs, ys)) return
+  const [byX, byY] = [xs.slice(), ys.slice()]
+  const order = Int32Array.from(xs.keys()).sort((a, b) => at(byX, a) - at(byX, b) || at(byY, a) - at(byY, b))
+  for (let k = 0; k < order.length; k++) {
+    const i = at(order, k)
+    xs[k] = at(byX, i)
+    ys[k] = at(byY, i)
+  }
+}
+
+function inOrder(xs: Float64Array, ys: Float64Array): boolean {
+  for (let i = 1; i < xs.length; i++) {
+    const before = at(xs, i - 1)
+    const here = at(xs, i)
+    if (here < before || (here === before && at(ys, i) < at(ys, i - 1))) return false
+  }
+  return true
 }
 
 function testOfCount(count: KendallCount): KendallTest {
@@ -117,43 +129,46 @@ export function normalTest(s: number, varS: number): NormalTest {
   }
 }
 
+/** Over the runs of equal values of a list: sums of t(t-1), t(t-1)(t-2) and t(t-1)(2t+5), t being a run's length. */
+type TieSums = { double: number; triple: number; cubic: number; longest: number }
+
+const double = (t: number) => t * (t - 1)
+const triple = (t: number) => t * (t - 1) * (t - 2)
+const cubic = (t: number) => t * (t - 1) * (2 * t + 5)
+
+/** Of a sorted list. Runs of one add nothing. */
+function tieSums(sorted: Float64Array): TieSums {
+  const sums: TieSums = { double: 0, triple: 0, cubic: 0, longest: Math.min(1, sorted.length) }
+  for (let start = 0, i = 1; i <= sorted.length; i++) {
+    if (i < sorted.length && at(sorted, i) === at(sorted, start)) continue
+    const t = i - start
+    start = i
+    if (t === 1) continue
+    sums.double += double(t)
+    sums.triple += triple(t)
+    sums.cubic += cubic(t)
+    sums.longest = Math.max(sums.longest, t)
+  }
+  return sums
+}
+
+/** Pairs equal in x and in y, in lists sorted by x and then y. */
+function pairsTiedInBoth(xs: Float64Array, ys: Float64Array): number {
+  let pairs = 0
+  for (let k = 1, alike = 0; k < xs.length; k++) {
+    // The run's k-th member is tied with each of those before it.
+    alike = at(xs, k) === at(xs, k - 1) && at(ys, k) === at(ys, k - 1) ? alike + 1 : 0
+    pairs += alike
+  }
+  return pairs
+}
+
 /** Variance of S under no association, with ties in x and in y (Kendall 1976, section 4.9). */
-function variance(n: number, tiesX: readonly number[], tiesY: readonly number[]): number {
-  const sum = (ties: readonly number[], term: (t: number) => number) =>
-    ties.reduce((total, t) => total + term(t), 0)
-  const cubic = (t: number) => t * (t - 1) * (2 * t + 5)
-  const triple = (t: number) => t * (t - 1) * (t - 2)
-  const double = (t: number) => t * (t - 1)
-  let varS = (cubic(n) - sum(tiesX, cubic) - sum(tiesY, cubic)) / 18
-  if (n > 2) varS += (sum(tiesX, triple) * sum(tiesY, triple)) / (9 * triple(n))
-  if (n > 1) varS += (sum(tiesX, double) * sum(tiesY, double)) / (2 * double(n))
+function variance(n: number, tiesX: TieSums, tiesY: TieSums): number {
+  let varS = (cubic(n) - tiesX.cubic - tiesY.cubic) / 18
+  if (n > 2) varS += (tiesX.triple * tiesY.triple) / (9 * triple(n))
+  if (n > 1) varS += (tiesX.double * tiesY.double) / (2 * double(n))
   // A constant list has no variance; rounding must not leave a crumb of it, or a sign.
-  const constant = tiesX[0] === n || tiesY[0] === n
+  const constant = tiesX.longest === n || tiesY.longest === n
   return constant ? 0 : Math.max(0, varS)
-}
-
-/** Sizes of the runs of equal values in a sorted list, runs of one included. */
-function tieSizes(sorted: ArrayLike<number>): number[] {
-  const sizes: number[] = []
-  for (let i = 0, start = 0; i < sorted.length; i++) {
-    if (i + 1 < sorted.length && at(sorted, i + 1) === at(sorted, i)) continue
-    sizes.push(i + 1 - start)
-    start = i + 1
-  }
-  return sizes
-}
-
-/** Sizes of the runs equal in x and in y, in an order sorted by x and then y. */
-function tieSizesOf(order: Int32Array, x: readonly number[], y: readonly number[]): number[] {
-  const run = new Float64Array(order.length)
-  for (let k = 1; k < order.length; k++) {
-    const same =
-      at(x, at(order, k)) === at(x, at(order, k - 1)) && at(y, at(order, k)) === at(y, at(order, k - 1))
-    run[k] = at(run, k - 1) + (same ? 0 : 1)
-  }
-  return tieSizes(run)
-}
-
-function pairsWithin(sizes: readonly number[]): number {
-  return sizes.reduce((total, size) => total + (size * (size - 1)) / 2, 0)
 }
