@@ -98,24 +98,27 @@ async function storePlan(
   const total = plan.wells.length + plan.duties.length + 2 * plan.entries.length
   let done = 0
   let breathed = 0
-  const breathe = async (step = 1) => {
+  const breathe = (step = 1): Promise<unknown> | null => {
     done += step
-    if (done - breathed < BREATH) return
+    if (done - breathed < BREATH) return null
     breathed = done
     onProgress(Math.min(done, total), total)
-    await new Promise((resolve) => setImmediate(resolve))
+    return new Promise((resolve) => setImmediate(resolve))
   }
   for (const { fields } of plan.wells) {
     wells.putWell(fields)
-    await breathe()
+    const breath = breathe()
+    if (breath) await breath
   }
   for (const { wellLabel, fields, row } of plan.duties) {
     if (!wells.putDuty(wellLabel, fields))
       problems.push({ row, message: `There is no well called ${wellLabel}` })
-    await breathe()
+    const breath = breathe()
+    if (breath) await breath
   }
   const known = new Map<string, ReadonlySet<string>>()
-  const context = { batchId, at, known, source: plan.source ?? 'import' }
+  const visit = { said: '', id: '' }
+  const context: Context = { batchId, at, known, source: plan.source ?? 'import', visit }
   // Well by well, and each reckoned as soon as its entries are in: the entries of one well are all that is held.
   for (const [wellLabel, entries] of byWell(plan.entries)) {
     const wellId = wells.idOf(wellLabel)
@@ -123,7 +126,8 @@ async function storePlan(
     for (const entry of entries) {
       if (wellId === null) problems.push({ row: entry.row, message: `There is no well called ${wellLabel}` })
       else storeEntry(sqlite, viewer, wells, entry, wellId, context)
-      await breathe(2)
+      const breath = breathe(2)
+      if (breath) await breath
     }
     if (wellId !== null && problems.length === 0) {
       reckon(sqlite, wells, wellId)
@@ -139,6 +143,21 @@ async function storePlan(
   return closeBatch(sqlite, viewer, plan, at, batchId, wells)
 }
 
+type Context = {
+  batchId: string
+  at: string
+  /** Ids taken back, by well, once looked up. */
+  known: Map<string, ReadonlySet<string>>
+  source: Source
+  /** The last visit met: its lines mostly follow each other. */
+  visit: { said: string; id: string }
+}
+
+function visitIdOf(said: string, last: Context['visit']): string {
+  if (last.id === '' || last.said !== said) Object.assign(last, { said, id: contentId('visit', said) })
+  return last.id
+}
+
 /** Stores one entry under the id of its content; one that was taken back before comes back under a new id. */
 function storeEntry(
   sqlite: Database.Database,
@@ -146,7 +165,7 @@ function storeEntry(
   wells: BatchWells,
   entry: BatchEntry,
   wellId: string,
-  context: { batchId: string; at: string; known: Map<string, ReadonlySet<string>>; source: Source },
+  context: Context,
 ): void {
   const provenance = {
     authorId: viewer.userId,
@@ -154,12 +173,12 @@ function storeEntry(
     batchId: context.batchId,
     recordedAt: context.at,
   }
-  const visitId = contentId('visit', entry.draft.visitId)
+  const visitId = visitIdOf(entry.draft.visitId, context.visit)
   for (let again = 0; ; again += 1) {
     const id = contentId(keyOf(entry.wellLabel), ...entry.contentKey, ...(again ? [`again ${again}`] : []))
     const draft = entryDraftSchema.parse({ ...entry.draft, id, visitId, wellId })
     if (insertEntry(sqlite, draft, provenance)) {
-      wells.touch(wellId).push({ ...draft, byName: draft.byName })
+      wells.touch(wellId).push(draft)
       wells.counts.entriesAdded += 1
       return
     }

@@ -1,7 +1,7 @@
 import type Database from 'better-sqlite3'
 import type { Entry } from '@/lib/domain/logbook/entries'
 import type { EntryDraft } from '@/lib/domain/logbook/kinds'
-import { type EntryRow, entryOf } from './rows'
+import { type EntryRow, entryOf, type ToldRow } from './rows'
 import { prepared } from './statements'
 
 export type Source = 'desk' | 'owner' | 'import' | 'demo'
@@ -46,8 +46,17 @@ export function entryRowsOfWell(sqlite: Database.Database, wellId: string): Entr
   ).all(wellId)
 }
 
+/** What `entryOf` reads of a line: a rebuild reads every line of the fleet. */
+const TOLD =
+  '"id","wellId","visitId","occurredOn","occurredTime","payload","supersedes","withdraws","byName","source"'
+
 export function entriesOfWell(sqlite: Database.Database, wellId: string): Entry[] {
-  return entryRowsOfWell(sqlite, wellId).map(entryOf)
+  return prepared<ToldRow>(
+    sqlite,
+    `SELECT ${TOLD} FROM "Entry" WHERE "wellId" = ? ORDER BY "occurredOn", "id"`,
+  )
+    .all(wellId)
+    .map(entryOf)
 }
 
 export function entryRow(sqlite: Database.Database, id: string): EntryRow | null {

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto'
+import { hash } from 'node:crypto'
 import { v7 } from 'uuid'
 
 /** A new id, later in order than those made before it. */
@@ -9,6 +9,6 @@ export const newId = (): string => v7()
  * the same row of the same file gives the same id, so that importing twice stores once.
  */
 export function contentId(...parts: readonly string[]): string {
-  const hex = createHash('sha256').update(JSON.stringify(parts)).digest('hex')
+  const hex = hash('sha256', JSON.stringify(parts), 'hex')
   return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-8${hex.slice(13, 16)}-${'89ab'[Number.parseInt(hex.charAt(16), 16) & 3]}${hex.slice(17, 20)}-${hex.slice(20, 32)}`
 }

@@ -8,8 +8,23 @@ import type { Duty as DutyRow, Entry as EntryRow, Well as WellRow } from './gene
 
 export type { DutyRow, EntryRow, WellRow }
 
+/** The columns of a line that its words are made of. */
+export type ToldRow = Pick<
+  EntryRow,
+  | 'id'
+  | 'wellId'
+  | 'visitId'
+  | 'occurredOn'
+  | 'occurredTime'
+  | 'payload'
+  | 'supersedes'
+  | 'withdraws'
+  | 'byName'
+  | 'source'
+>
+
 /** Throws on a payload that no longer has its kind's shape: stored lines were checked on the way in. */
-export function entryOf(row: EntryRow): Entry {
+export function entryOf(row: ToldRow): Entry {
   return {
     id: row.id,
     wellId: row.wellId,

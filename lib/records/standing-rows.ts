@@ -3,7 +3,7 @@ import { EDITION, type Standing } from '@/lib/domain/logbook/appraise'
 import { waterPlace } from '@/lib/domain/logbook/water-summary'
 import { bandOf } from '@/lib/domain/yield/decline/fleet'
 import type { WellRow } from './rows'
-import { prepared, upsert } from './statements'
+import { insert, prepared, update } from './statements'
 
 /** A standing as it is stored: the whole of it, and beside it what the lists of a fleet are read by. */
 export type StandingRow = {
@@ -46,7 +46,8 @@ const COLUMNS = [
   'band',
 ] as const satisfies readonly (keyof StandingRow)[]
 
-const UPSERT = upsert('Standing', COLUMNS)
+const INSERT = insert('Standing', COLUMNS)
+const UPDATE = update('Standing', COLUMNS)
 
 /** The row of a well's standing as reckoned under that version of the settings. */
 export function standingRow(well: WellRow, standing: Standing, settings: number): StandingRow {
@@ -76,13 +77,20 @@ export function standingRow(well: WellRow, standing: Standing, settings: number)
   }
 }
 
-/** Stores a standing over the one before and keeps the tally of the fleet. Call within a transaction. */
-export function putStanding(sqlite: Database.Database, row: StandingRow): void {
-  const before = prepared<{ band: number | null }>(
-    sqlite,
-    'SELECT "band" FROM "Standing" WHERE "wellId" = ?',
-  ).get(row.wellId)
-  prepared(sqlite, UPSERT).run(...COLUMNS.map((column) => row[column]))
+/**
+ * Stores a standing over the one before and keeps the tally of the fleet. Call within a transaction; `previous` as in
+ * storeStanding.
+ */
+export function putStanding(sqlite: Database.Database, row: StandingRow, previous: 'known' | 'none'): void {
+  const before =
+    previous === 'none'
+      ? undefined
+      : prepared<{ band: number | null }>(sqlite, 'SELECT "band" FROM "Standing" WHERE "wellId" = ?').get(
+          row.wellId,
+        )
+  const values = COLUMNS.map((column) => row[column])
+  if (before) prepared(sqlite, UPDATE).run(...values.slice(1), row.wellId)
+  else prepared(sqlite, INSERT).run(...values)
   const from = before?.band ?? null
   if (from === row.band) return
   count(sqlite, from, -1)

@@ -10,7 +10,7 @@ import { putMatters } from './put-matters'
 import { reckonSettings } from './reckon-settings'
 import type { DutyRow, WellRow } from './rows'
 import { putStanding, standingRow } from './standing-rows'
-import { prepared, upsert } from './statements'
+import { insert, prepared, update } from './statements'
 
 /** Stands for "no date known" in the index of due dates, after every real day. */
 export const NO_DAY = '9999-12-31'
@@ -47,7 +47,8 @@ const DUE_COLUMNS = [
   'area',
 ] as const satisfies readonly (keyof DueRow)[]
 
-const UPSERT_DUE = upsert('DueItem', DUE_COLUMNS)
+const INSERT_DUE = insert('DueItem', DUE_COLUMNS)
+const UPDATE_DUE = update('DueItem', DUE_COLUMNS)
 
 /**
  * Reckons one well anew from its register row, duties and logbook, and stores the result.
@@ -62,7 +63,7 @@ export function refreshWell(sqlite: Database.Database, wellId: string): Standing
 
 /**
  * The same for callers that hold the rows already. `previous` is 'none' where the well is new
- * and has no due items yet, which spares an import the look for them.
+ * and has no standing and no due items yet, which spares an import the look for them.
  */
 export function storeStanding(
   sqlite: Database.Database,
@@ -73,7 +74,7 @@ export function storeStanding(
 ): Standing {
   const { settings, version } = reckonSettings(sqlite)
   const standing = appraise(registerWithModels(sqlite, well, duties), entries, settings)
-  putStanding(sqlite, standingRow(well, standing, version))
+  putStanding(sqlite, standingRow(well, standing, version), previous)
   putFitted(sqlite, well.id, well.struck ? [] : standing.fitted, previous)
   const rows = [
     ...standing.duties.map((duty) => dueRow(well, duty)),
@@ -93,7 +94,9 @@ export function storeStanding(
     const old = before.get(row.id)
     before.delete(row.id)
     if (old && DUE_COLUMNS.every((column) => old[column] === row[column])) continue
-    prepared(sqlite, UPSERT_DUE).run(...DUE_COLUMNS.map((column) => row[column]))
+    const values = DUE_COLUMNS.map((column) => row[column])
+    if (old) prepared(sqlite, UPDATE_DUE).run(...values.slice(1), row.id)
+    else prepared(sqlite, INSERT_DUE).run(...values)
   }
   for (const id of before.keys()) prepared(sqlite, 'DELETE FROM "DueItem" WHERE "id" = ?').run(id)
   putMatters(sqlite, well, standing.matters, previous)

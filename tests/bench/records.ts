@@ -19,7 +19,7 @@ import { wellList } from '@/lib/records/well-list'
 import { wellPage } from '@/lib/records/wells'
 import { causeCounts, fleetCalls, yieldPage } from '@/lib/records/yield-list'
 import { AT, benchFleet, benchPlan, TODAY } from './fleet-db'
-import type { Figure } from './stats'
+import { type Figure, processorMs } from './stats'
 
 const RUNS = 60
 
@@ -143,15 +143,15 @@ async function benchImport(): Promise<Figure[]> {
   await migrate(file)
   const db = await openDb(file)
   const plan = benchPlan(0, 2000)
-  const importMs = await elapsedMs(() => commitBatch(db, OUTFIT, plan, AT))
+  const importMs = await processorMs(() => commitBatch(db, OUTFIT, plan, AT))
   const rawFile = join(folder, 'raw.db')
   await migrate(rawFile)
-  const { rows, ms } = rawInserts(file, rawFile)
+  const { rows, ms } = await rawInserts(file, rawFile)
   await db.close()
   return [
     { name: 'import, rows stored', value: rows, unit: 'rows' },
-    { name: 'import', value: (1000 * rows) / importMs, unit: 'rows/s' },
-    { name: 'raw inserts of the same rows', value: (1000 * rows) / ms, unit: 'rows/s' },
+    { name: 'import, by processor time', value: (1000 * rows) / importMs, unit: 'rows/s' },
+    { name: 'raw inserts of the same rows, by processor time', value: (1000 * rows) / ms, unit: 'rows/s' },
     { name: 'import as share of raw', value: ms / importMs, unit: '×' },
   ]
 }
@@ -168,7 +168,7 @@ const TABLES = [
   'Change',
 ] as const
 
-function rawInserts(fromFile: string, toFile: string): { rows: number; ms: number } {
+async function rawInserts(fromFile: string, toFile: string): Promise<{ rows: number; ms: number }> {
   const from = new Database(fromFile, { readonly: true })
   const to = new Database(toFile)
   to.pragma('journal_mode = WAL')
@@ -179,11 +179,13 @@ function rawInserts(fromFile: string, toFile: string): { rows: number; ms: numbe
     const marks = rows[0]?.map(() => '?').join(',') ?? ''
     return { rows, insert: rows.length > 0 ? to.prepare(`INSERT INTO "${table}" VALUES (${marks})`) : null }
   })
-  const started = performance.now()
-  to.transaction(() => {
-    for (const { rows, insert } of tables) for (const row of rows) insert?.run(...row)
-  }).immediate()
-  const ms = performance.now() - started
+  const ms = await processorMs(() =>
+    to
+      .transaction(() => {
+        for (const { rows, insert } of tables) for (const row of rows) insert?.run(...row)
+      })
+      .immediate(),
+  )
   from.close()
   to.close()
   return { rows: tables.reduce((sum, { rows }) => sum + rows.length, 0), ms }

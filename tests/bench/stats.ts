@@ -29,6 +29,22 @@ export function milliseconds(run: () => void): number {
   return middle
 }
 
+/** Processor time in ms, all threads: what a machine that does other work does not change. */
+export async function processorMs(run: () => unknown): Promise<number> {
+  const before = process.cpuUsage()
+  await run()
+  const { user, system } = process.cpuUsage(before)
+  return (user + system) / 1000
+}
+
+/** Median processor time of five runs in milliseconds, after one to warm up. */
+export async function medianProcessorMs(run: () => unknown): Promise<number> {
+  await run()
+  const times: number[] = []
+  for (let i = 0; i < 5; i += 1) times.push(await processorMs(run))
+  return times.sort((a, b) => a - b)[2] ?? Number.NaN
+}
+
 /** scipy on the same series, timed in its own process after its import; undefined where it is not installed. */
 const SCIPY = `
 import json, resource, sys, time

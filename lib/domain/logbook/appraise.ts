@@ -69,7 +69,8 @@ export function appraise(
   entries: readonly Entry[],
   settings: ReckonSettings,
 ): Standing {
-  const { water, ...whole } = reckon(register, entries, settings, 'water too')
+  const facts = currentFacts(entries)
+  const { water, ...whole } = reckonFacts(register, facts, settings, 'water too')
   const quiet = register.retiredOn !== null
   return {
     ...whole,
@@ -78,7 +79,7 @@ export function appraise(
     yield: summarizeYield(whole.yield),
     water: summarizeWater(water),
     waterItems: quiet ? [] : waterItems(water, register.duties, register.closed),
-    matters: quiet ? [] : openMatters(currentFacts(entries)),
+    matters: quiet ? [] : openMatters(facts),
   }
 }
 
@@ -93,7 +94,15 @@ export function reckon(
   settings: ReckonSettings,
   counted: 'work' | 'water too' = 'work',
 ): Reckoning {
-  const facts = currentFacts(entries)
+  return reckonFacts(register, currentFacts(entries), settings, counted)
+}
+
+function reckonFacts(
+  register: WellRegister,
+  facts: readonly CurrentFact[],
+  settings: ReckonSettings,
+  counted: 'work' | 'water too',
+): Reckoning {
   const water = waterStanding(facts, settings, register.installedOn)
   const yields = yieldStanding(register, facts, settings)
   const hours = trackUsage(meterReadings(facts, 'hours'))

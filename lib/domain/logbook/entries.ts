@@ -79,6 +79,7 @@ function lastSpeaker(
   withdrawn: ReadonlySet<string>,
 ): Entry | null {
   if (withdrawn.has(entry.id)) return null
+  if (replacedBy.size === 0) return entry
   let speaker = entry
   const seen = new Set([entry.id])
   for (;;) {
@@ -90,20 +91,22 @@ function lastSpeaker(
 }
 
 function toFact(first: Entry, speaker: Entry): CurrentFact {
-  const common = {
+  const { payload } = speaker
+  if (payload.kind === 'withdrawal')
+    throw new Error(`entry ${speaker.id} is a withdrawal and supersedes ${first.id}`)
+  const corrected = payload.kind === 'correction'
+  // Written out and not spread: a logbook is made into facts at every reckoning.
+  const fact: CurrentFact = {
     id: first.id,
     spokenBy: speaker.id,
     visitId: first.visitId,
+    on: corrected ? payload.occurredOn : first.occurredOn,
+    time: corrected ? payload.occurredTime : first.occurredTime,
+    fact: corrected ? payload.replacement : payload,
     byName: speaker.byName ?? first.byName,
-    ...(first.fromOwner ? { fromOwner: true } : {}),
   }
-  const { payload } = speaker
-  if (payload.kind === 'correction') {
-    return { ...common, on: payload.occurredOn, time: payload.occurredTime, fact: payload.replacement }
-  }
-  if (payload.kind === 'withdrawal')
-    throw new Error(`entry ${speaker.id} is a withdrawal and supersedes ${first.id}`)
-  return { ...common, on: first.occurredOn, time: first.occurredTime, fact: payload }
+  if (first.fromOwner) fact.fromOwner = true
+  return fact
 }
 
 const inTime = (a: CurrentFact, b: CurrentFact) =>

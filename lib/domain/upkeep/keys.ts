@@ -1,3 +1,6 @@
+/** What a name of plain Latin letters gives, and gives again. */
+const IS_KEY = /^[a-z0-9]+(?:-[a-z0-9]+)*$/
+
 /**
  * The key of a duty, made from its name: "Change sediment cartridge" becomes 'change-sediment-cartridge'.
  *
@@ -6,6 +9,8 @@
  * Throws  RangeError on a name without a single letter or digit: forms refuse those.
  */
 export function slug(name: string): string {
+  // A key is its own key: entries name duties by them, and every reckoning reads them all.
+  if (IS_KEY.test(name)) return name
   const key = name
     .normalize('NFKD')
     .replace(/\p{M}+/gu, '')

@@ -1,6 +1,6 @@
 import { addDays, addMonths, type Day, dayOfYear, daysBetween, monthOf } from '@/lib/domain/quantity/day'
 import { dayLengthH, extraterrestrialMjPerM2 } from '../sun'
-import { hourShares, onPlaneWPerM2, type Plane } from './plane'
+import { hourShares, type Plane, planeByDay } from './plane'
 import { clearnessFromSunshine, clearnessOfDays, MONTHLY_CLEARNESS } from './sky'
 
 /** What is known of the sun at a place, twelve values, January first. */
@@ -66,6 +66,7 @@ function shareOf(kind: SunTable['kind'], value: number, latitudeDeg: number, day
 export function sunOnPlane(plane: Plane, shares: readonly number[], from: Day, days: number): Float64Array {
   const power = new Float64Array(24 * days)
   const months = new Map<string, number[]>()
+  const onPlane = planeByDay(plane)
   for (let d = 0; d < days; d++) {
     const day = addDays(from, d)
     const month = monthOf(day)
@@ -75,9 +76,8 @@ export function sunOnPlane(plane: Plane, shares: readonly number[], from: Day, d
     const number = dayOfYear(day)
     const energyJ =
       1e6 * extraterrestrialMjPerM2(plane.latitudeDeg, number) * (clearness[Number(day.slice(8)) - 1] ?? 0)
-    for (const [hour, share] of hourShares(plane.latitudeDeg, number).entries()) {
-      power[24 * d + hour] = onPlaneWPerM2(plane, number, hour, (energyJ * share) / 3600)
-    }
+    const level = hourShares(plane.latitudeDeg, number).map((share) => (energyJ * share) / 3600)
+    power.set(onPlane(number, level), 24 * d)
   }
   return power
 }
