@@ -55,7 +55,11 @@ export default async function FromOwnersPage({ searchParams }: { searchParams: P
           )}
           {page.next === null ? null : (
             <p>
-              <Link className="button button-quiet" href={paths.fromOwners({ [cursor]: page.next })}>
+              <Link
+                className="button button-quiet"
+                href={paths.fromOwners({ [cursor]: page.next })}
+                prefetch={false}
+              >
                 Next {ROWS}
               </Link>
             </p>

@@ -24,7 +24,7 @@ export default async function ImportPage() {
         title="Import"
         lead="Bring the spreadsheet that you have today. Nothing is stored before you have seen what it would do."
       >
-        <Link className="button button-quiet" href={paths.exports()}>
+        <Link className="button button-quiet" href={paths.exports()} prefetch={false}>
           Export
         </Link>
       </PageHead>
@@ -44,7 +44,7 @@ export default async function ImportPage() {
                   Taken back on {showDay(batch.undoneAt.slice(0, 10), viewer.units)} by {batch.undoneBy}.
                 </span>
               ) : (
-                <Link href={paths.importUndo(batch.id)}>
+                <Link href={paths.importUndo(batch.id)} prefetch={false}>
                   Take this import back<span className="unseen">: {batch.fileName}</span>
                 </Link>
               )}

@@ -13,7 +13,11 @@ export function MapList({ wells, first, units, byDistance }: Props) {
   if (wells.length === 0)
     return (
       <p>
-        No well fits. Ask for less above, or <Link href={paths.map()}>show all wells</Link>.
+        No well fits. Ask for less above, or{' '}
+        <Link href={paths.map()} prefetch={false}>
+          show all wells
+        </Link>
+        .
       </p>
     )
   return (

@@ -83,7 +83,11 @@ export default async function RemindersPage({ searchParams }: { searchParams: Pr
         )}
         {sent.next === null ? null : (
           <p>
-            <Link className="button button-quiet" href={paths.reminders({ after: sent.next })}>
+            <Link
+              className="button button-quiet"
+              href={paths.reminders({ after: sent.next })}
+              prefetch={false}
+            >
               Next {ROWS}
             </Link>
           </p>

@@ -68,33 +68,50 @@ export default async function SettingsPage() {
         <h2 id="more">More settings</h2>
         <ul>
           <li>
-            <Link href={paths.defaults()}>What new wells begin with</Link>: duties, closed season, units; and
-            when reminders go out
+            <Link href={paths.defaults()} prefetch={false}>
+              What new wells begin with
+            </Link>
+            : duties, closed season, units; and when reminders go out
           </li>
           <li>
-            <Link href={paths.reminders()}>Reminders</Link>: what goes out tomorrow, and what did not go out
+            <Link href={paths.reminders()} prefetch={false}>
+              Reminders
+            </Link>
+            : what goes out tomorrow, and what did not go out
           </li>
           <li>
-            <Link href={paths.localLimits()}>Local limits</Link> for water:{' '}
+            <Link href={paths.localLimits()} prefetch={false}>
+              Local limits
+            </Link>{' '}
+            for water:{' '}
             {settings.water.local.length === 0
               ? 'none typed in yet'
               : `${settings.water.local.length} typed in`}
           </li>
           <li>
-            <Link href={paths.yard()}>Yard and days on the road</Link>: where rounds start, the hours of a
-            day, driving and minutes of work
+            <Link href={paths.yard()} prefetch={false}>
+              Yard and days on the road
+            </Link>
+            : where rounds start, the hours of a day, driving and minutes of work
           </li>
           <li>
-            <Link href={paths.mapSettings()}>Ground of the map</Link>
+            <Link href={paths.mapSettings()} prefetch={false}>
+              Ground of the map
+            </Link>
           </li>
           <li>
-            <Link href={paths.exports()}>Export</Link> of the fleet as plain files, or of everything as one
-            archive
+            <Link href={paths.exports()} prefetch={false}>
+              Export
+            </Link>{' '}
+            of the fleet as plain files, or of everything as one archive
           </li>
           <li>
             What is kept of people, and how long: what households write stays with the well; names, addresses
             and accounts stay until you forget the person or the household. Open them under{' '}
-            <Link href={paths.households()}>Households</Link>. Words of mails are forgotten after a year.
+            <Link href={paths.households()} prefetch={false}>
+              Households
+            </Link>
+            . Words of mails are forgotten after a year.
           </li>
         </ul>
       </section>

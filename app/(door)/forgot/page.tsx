@@ -20,10 +20,15 @@ export default async function ForgotPage() {
       <ForgotForm />
       <p className="text">
         You read no email? Ask whoever looks after your well for a card, and{' '}
-        <Link href={paths.reset()}>type its code here</Link>.
+        <Link href={paths.reset()} prefetch={false}>
+          type its code here
+        </Link>
+        .
       </p>
       <p>
-        <Link href={paths.signIn()}>Back to signing in</Link>
+        <Link href={paths.signIn()} prefetch={false}>
+          Back to signing in
+        </Link>
       </p>
     </>
   )

@@ -24,7 +24,10 @@ export default async function JoinPage({ searchParams }: { searchParams: Promise
       />
       <p className="text">
         You have an account already, for another well?{' '}
-        <Link href={paths.signIn(paths.join(code))}>Sign in first</Link>; the card then adds to it.
+        <Link href={paths.signIn(paths.join(code))} prefetch={false}>
+          Sign in first
+        </Link>
+        ; the card then adds to it.
       </p>
       <JoinForm code={code} />
     </>
@@ -40,7 +43,9 @@ function AddPage({ name, code }: { name: string; code: string }) {
       />
       <AddForm code={code} />
       <p>
-        <Link href={paths.own()}>Back to your wells</Link>
+        <Link href={paths.own()} prefetch={false}>
+          Back to your wells
+        </Link>
       </p>
     </>
   )

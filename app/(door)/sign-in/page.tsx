@@ -41,10 +41,15 @@ export default async function SignInPage({
       <SignInForm next={after} />
       <PasskeySignIn next={after} />
       <p className="text">
-        Did you get a card or a link for your well? <Link href={paths.join()}>Begin with its code</Link>
+        Did you get a card or a link for your well?{' '}
+        <Link href={paths.join()} prefetch={false}>
+          Begin with its code
+        </Link>
       </p>
       <p className="text">
-        <Link href={paths.forgot()}>Forgotten the password?</Link>
+        <Link href={paths.forgot()} prefetch={false}>
+          Forgotten the password?
+        </Link>
       </p>
     </>
   )

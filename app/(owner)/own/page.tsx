@@ -37,7 +37,9 @@ export default async function OwnPage() {
           {rows.map((well) => (
             <li key={well.id} className="sheet">
               <h2>
-                <Link href={paths.ownWell(well.id)}>{well.name ?? `Well ${well.label}`}</Link>
+                <Link href={paths.ownWell(well.id)} prefetch={false}>
+                  {well.name ?? `Well ${well.label}`}
+                </Link>
               </h2>
               <Warning
                 found={well.chain === null ? null : wellWater(db, viewer, well.id)}

@@ -51,7 +51,9 @@ export default async function AccountPage({ searchParams }: Props) {
           <h2 id="more-wells">More wells</h2>
           <p className="text">
             A card of another household adds its wells to this account.{' '}
-            <Link href={paths.join()}>Type its code</Link>
+            <Link href={paths.join()} prefetch={false}>
+              Type its code
+            </Link>
           </p>
         </section>
       ) : null}

@@ -22,7 +22,7 @@ export default async function DutyPage({ params }: { params: Promise<{ dutyId: s
   return (
     <>
       <PageHead title={duty.name}>
-        <Link className="button button-quiet" href={paths.well(duty.wellId)}>
+        <Link className="button button-quiet" href={paths.well(duty.wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

@@ -147,11 +147,19 @@ function Pages({
   const to = (page: number) => paths.import(uploadId, { ...Object.fromEntries(search), page: String(page) })
   return (
     <nav className="row" aria-label="Pages of problems">
-      {query.page > 1 ? <Link href={to(query.page - 1)}>Earlier problems</Link> : null}
+      {query.page > 1 ? (
+        <Link href={to(query.page - 1)} prefetch={false}>
+          Earlier problems
+        </Link>
+      ) : null}
       <span>
         Page {query.page} of {last}
       </span>
-      {query.page < last ? <Link href={to(query.page + 1)}>More problems</Link> : null}
+      {query.page < last ? (
+        <Link href={to(query.page + 1)} prefetch={false}>
+          More problems
+        </Link>
+      ) : null}
     </nav>
   )
 }

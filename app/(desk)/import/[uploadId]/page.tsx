@@ -35,7 +35,7 @@ export default async function MappingPage({ params, searchParams }: Props) {
   const reading = await readTable(opened.bytes, query.choice)
   const head = (
     <PageHead title="Columns of the file" lead={opened.upload.fileName}>
-      <Link className="button button-quiet" href={paths.imports()}>
+      <Link className="button button-quiet" href={paths.imports()} prefetch={false}>
         Choose another file
       </Link>
     </PageHead>

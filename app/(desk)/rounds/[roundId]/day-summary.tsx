@@ -25,7 +25,10 @@ export function DaySummary({ round, stops, table, reckoned }: Props) {
     return (
       <p>
         No times: the yard was not known when this round was planned.{' '}
-        <Link href={paths.yard()}>Set the yard</Link> and plan anew.
+        <Link href={paths.yard()} prefetch={false}>
+          Set the yard
+        </Link>{' '}
+        and plan anew.
       </p>
     )
   }

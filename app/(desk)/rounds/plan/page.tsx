@@ -36,7 +36,9 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
   return (
     <>
       <PageHead title="Plan a round" lead="A round is one day’s trip from the yard and back.">
-        <Link href={paths.rounds()}>Back to the rounds</Link>
+        <Link href={paths.rounds()} prefetch={false}>
+          Back to the rounds
+        </Link>
       </PageHead>
       <PlanQueryForm query={query} areas={dueFacets(db, viewer).areas} people={people} />
       {found && query.wish ? (
@@ -67,7 +69,9 @@ function NoYard() {
       <EmptyState title="Where is the yard?">
         <p>Rounds start and end at the yard, and driving is reckoned from there. It was not set yet.</p>
         <p>
-          <Link href={paths.yard()}>Set the yard and the usual day</Link>
+          <Link href={paths.yard()} prefetch={false}>
+            Set the yard and the usual day
+          </Link>
         </p>
       </EmptyState>
     </>

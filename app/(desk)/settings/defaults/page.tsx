@@ -41,7 +41,7 @@ export default async function DefaultsPage() {
         title="What new wells begin with"
         lead="Wells that are in the register already keep what they have. An import gives what its file says."
       >
-        <Link className="button button-quiet" href={paths.settings()}>
+        <Link className="button button-quiet" href={paths.settings()} prefetch={false}>
           Back to the settings
         </Link>
       </PageHead>

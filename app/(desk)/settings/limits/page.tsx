@@ -41,7 +41,7 @@ export default async function LocalLimitsPage({ searchParams }: { searchParams: 
         title="Local limits"
         lead={`A value typed in here wins over the limit of ${schemeTitle(scheme).name} for the same analyte and purpose. Every verdict names it, with its source.`}
       >
-        <Link className="button button-quiet" href={paths.settings()}>
+        <Link className="button button-quiet" href={paths.settings()} prefetch={false}>
           Back to the settings
         </Link>
       </PageHead>
@@ -64,7 +64,11 @@ export default async function LocalLimitsPage({ searchParams }: { searchParams: 
               </span>
               <Published limit={limit} scheme={scheme} />
               <div className="row">
-                <Link className="button button-quiet" href={paths.localLimits({ change: limitKey(limit) })}>
+                <Link
+                  className="button button-quiet"
+                  href={paths.localLimits({ change: limitKey(limit) })}
+                  prefetch={false}
+                >
                   Change<span className="unseen"> the limit for {analyteName(limit.analyte)}</span>
                 </Link>
                 <form action={removeLimit}>

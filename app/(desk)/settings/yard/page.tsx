@@ -22,7 +22,9 @@ export default async function YardPage() {
         title="Yard and days on the road"
         lead="Rounds start and end here. A round that is planned already keeps what it was planned with."
       >
-        <Link href={paths.settings()}>Back to the settings</Link>
+        <Link href={paths.settings()} prefetch={false}>
+          Back to the settings
+        </Link>
       </PageHead>
       <YardForm texts={yardTexts(getYard(await getDb()))} duties={TIMED_DUTIES} />
     </>

@@ -55,17 +55,17 @@ export default async function WellPage({ params, searchParams }: Props) {
         title={`${well.label}${well.name ? `, ${well.name}` : ''}`}
         lead={[owner?.name, well.area].filter(Boolean).join(' · ')}
       >
-        <Link className="button" href={paths.visit(wellId)}>
+        <Link className="button" href={paths.visit(wellId)} prefetch={false}>
           Log a visit
         </Link>
-        <Link className="button button-quiet" href={paths.newSample(wellId)}>
+        <Link className="button button-quiet" href={paths.newSample(wellId)} prefetch={false}>
           Log a lab sheet
         </Link>
         <Link className="button button-quiet" href={paths.newTest(wellId)} prefetch={false}>
           Run a test
         </Link>
         {mayEdit ? (
-          <Link className="button button-quiet" href={paths.wellEdit(wellId)}>
+          <Link className="button button-quiet" href={paths.wellEdit(wellId)} prefetch={false}>
             Edit the well
           </Link>
         ) : null}

@@ -31,7 +31,11 @@ export default async function QuietPage({ params }: { params: Promise<{ token: s
         </>
       )}
       <p>
-        They can be switched on again in <Link href={paths.account()}>your account</Link>.
+        They can be switched on again in{' '}
+        <Link href={paths.account()} prefetch={false}>
+          your account
+        </Link>
+        .
       </p>
     </>
   )

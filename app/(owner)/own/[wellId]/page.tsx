@@ -39,19 +39,19 @@ export default async function OwnWellPage({ params, searchParams }: Props) {
         title={well.name ?? `Well ${well.label}`}
         lead={[contact.name, contact.contact].filter(Boolean).join(', ') || undefined}
       >
-        <Link className="button" href={paths.ownTank(wellId)}>
+        <Link className="button" href={paths.ownTank(wellId)} prefetch={false}>
           Tank level
         </Link>
-        <Link className="button" href={paths.ownReading(wellId)}>
+        <Link className="button" href={paths.ownReading(wellId)} prefetch={false}>
           Meter reading
         </Link>
-        <Link className="button" href={paths.ownSheet(wellId)}>
+        <Link className="button" href={paths.ownSheet(wellId)} prefetch={false}>
           Send in a lab sheet
         </Link>
-        <Link className="button button-quiet" href={paths.ownAsk(wellId)}>
+        <Link className="button button-quiet" href={paths.ownAsk(wellId)} prefetch={false}>
           Ask for a visit
         </Link>
-        <Link className="button button-quiet" href={paths.ownHelp(wellId)}>
+        <Link className="button button-quiet" href={paths.ownHelp(wellId)} prefetch={false}>
           What to do if
         </Link>
         <Link className="button button-quiet" href={paths.ownFind(wellId)} prefetch={false}>

@@ -29,10 +29,10 @@ export default async function CorrectPage({ params }: { params: Promise<{ entryI
   return (
     <>
       <PageHead title={`Correct a line of ${label}`}>
-        <Link className="button button-quiet" href={paths.withdraw(entryId)}>
+        <Link className="button button-quiet" href={paths.withdraw(entryId)} prefetch={false}>
           Withdraw it instead
         </Link>
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

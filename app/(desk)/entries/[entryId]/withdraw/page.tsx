@@ -23,10 +23,10 @@ export default async function WithdrawPage({ params }: { params: Promise<{ entry
   return (
     <>
       <PageHead title={`Withdraw a line of ${page.label}`}>
-        <Link className="button button-quiet" href={paths.correct(entryId)}>
+        <Link className="button button-quiet" href={paths.correct(entryId)} prefetch={false}>
           Correct it instead
         </Link>
-        <Link className="button button-quiet" href={paths.well(page.wellId)}>
+        <Link className="button button-quiet" href={paths.well(page.wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

@@ -82,7 +82,9 @@ function Done({
         </table>
       </TableFrame>
       <p>
-        <Link href={paths.importUndo(batchId)}>Take this import back</Link>
+        <Link href={paths.importUndo(batchId)} prefetch={false}>
+          Take this import back
+        </Link>
       </p>
     </>
   )

@@ -23,10 +23,10 @@ export default async function JobPage({ params }: { params: Promise<{ jobId: str
         <>
           <Outcome outcome={job.outcome} />
           <p className="row">
-            <Link className="button" href={paths.due()}>
+            <Link className="button" href={paths.due()} prefetch={false}>
               See what is due
             </Link>
-            <Link className="button button-quiet" href={paths.imports()}>
+            <Link className="button button-quiet" href={paths.imports()} prefetch={false}>
               All imports
             </Link>
           </p>

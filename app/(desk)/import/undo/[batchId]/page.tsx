@@ -24,7 +24,7 @@ export default async function UndoPage({ params }: { params: Promise<{ batchId: 
   return (
     <>
       <PageHead title="Take an import back" lead={batch.fileName}>
-        <Link className="button button-quiet" href={paths.imports()}>
+        <Link className="button button-quiet" href={paths.imports()} prefetch={false}>
           All imports
         </Link>
       </PageHead>

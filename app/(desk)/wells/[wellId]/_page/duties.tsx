@@ -29,7 +29,7 @@ export function Duties({ wellId, rows, standing, today, units, mayEdit }: Props)
       <div className="group-head">
         <h2 id="duties">Duties</h2>
         {mayEdit ? (
-          <Link className="no-print" href={paths.newDuty(wellId)}>
+          <Link className="no-print" href={paths.newDuty(wellId)} prefetch={false}>
             Add a duty
           </Link>
         ) : null}

@@ -91,7 +91,7 @@ function Line({ wellId, line, units }: { wellId: string; line: LogLine; units: U
         {line.stands ? null : <strong> Withdrawn.</strong>}
       </span>
       {line.fact.kind === 'sample' ? (
-        <Link className="no-print" href={paths.sample(wellId, line.id)}>
+        <Link className="no-print" href={paths.sample(wellId, line.id)} prefetch={false}>
           What this sheet says
         </Link>
       ) : null}
@@ -103,8 +103,12 @@ function Line({ wellId, line, units }: { wellId: string; line: LogLine; units: U
           ) : null}
           {line.stands ? (
             <p className="row no-print">
-              <Link href={paths.correct(line.id)}>Correct this line</Link>
-              <Link href={paths.withdraw(line.id)}>Withdraw it</Link>
+              <Link href={paths.correct(line.id)} prefetch={false}>
+                Correct this line
+              </Link>
+              <Link href={paths.withdraw(line.id)} prefetch={false}>
+                Withdraw it
+              </Link>
             </p>
           ) : null}
         </details>

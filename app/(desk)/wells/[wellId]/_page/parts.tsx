@@ -30,7 +30,7 @@ export function Parts({ wellId, parts, facts, equipment, units, today, mayEdit }
       <div className="group-head">
         <h2 id="parts">Parts</h2>
         {mayEdit ? (
-          <Link className="no-print" href={paths.newPart(wellId)}>
+          <Link className="no-print" href={paths.newPart(wellId)} prefetch={false}>
             Add a part
           </Link>
         ) : null}

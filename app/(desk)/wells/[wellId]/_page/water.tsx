@@ -20,8 +20,12 @@ export function Water({ wellId, standing, today, units }: Props) {
       </p>
       <p className="text">{says}</p>
       <p className="row no-print">
-        <Link href={paths.wellWater(wellId)}>Water of the well</Link>
-        <Link href={paths.sampling(wellId)}>Sampling sheet</Link>
+        <Link href={paths.wellWater(wellId)} prefetch={false}>
+          Water of the well
+        </Link>
+        <Link href={paths.sampling(wellId)} prefetch={false}>
+          Sampling sheet
+        </Link>
       </p>
     </section>
   )

@@ -49,8 +49,14 @@ export default async function FindPage({ params, searchParams }: Props) {
       {saved === 'found' ? (
         <p className="done" role="status">
           Written down: the head was found.{' '}
-          <Link href={paths.newPlace(wellId)}>Measure the place while it is in sight</Link>, or{' '}
-          <Link href={paths.visit(wellId)}>log the visit</Link>.
+          <Link href={paths.newPlace(wellId)} prefetch={false}>
+            Measure the place while it is in sight
+          </Link>
+          , or{' '}
+          <Link href={paths.visit(wellId)} prefetch={false}>
+            log the visit
+          </Link>
+          .
         </p>
       ) : null}
       {saved === 'not-found' ? (

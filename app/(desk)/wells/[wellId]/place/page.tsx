@@ -47,10 +47,10 @@ export default async function PlacePage({ params, searchParams }: Props) {
         title={`Place of ${well.label}${well.name ? `, ${well.name}` : ''}`}
         lead={[owner?.name, well.area].filter(Boolean).join(' · ')}
       >
-        <Link className="button" href={paths.findWell(wellId)}>
+        <Link className="button" href={paths.findWell(wellId)} prefetch={false}>
           Find it
         </Link>
-        <Link className="button button-quiet" href={paths.newPlace(wellId)}>
+        <Link className="button button-quiet" href={paths.newPlace(wellId)} prefetch={false}>
           {measured ? 'Measure again' : 'Measure the place'}
         </Link>
         <Link className="button button-quiet" href={paths.wellPlates(wellId)} prefetch={false}>

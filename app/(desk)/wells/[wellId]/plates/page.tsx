@@ -31,7 +31,7 @@ export default async function WellPlatesPage({ params }: { params: Promise<{ wel
         lead="A plate on the lid or the pump opens this well’s page for those who may see it, and nothing for others."
       >
         {counts ? (
-          <Link className="button" href={paths.plateSheet({ wells: wellId })}>
+          <Link className="button" href={paths.plateSheet({ wells: wellId })} prefetch={false}>
             Print the plate
           </Link>
         ) : null}

@@ -35,10 +35,10 @@ export default async function VisitPage({ params, searchParams }: Props) {
   return (
     <>
       <PageHead title={`Visit to ${setting.label}`} lead={setting.name ?? undefined}>
-        <Link className="button button-quiet" href={paths.wellWater(wellId)}>
+        <Link className="button button-quiet" href={paths.wellWater(wellId)} prefetch={false}>
           Water: steps and lab sheets
         </Link>
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

@@ -37,13 +37,13 @@ export default async function WellWaterPage({ params, searchParams }: Props) {
         title={`Water of ${well.label}${well.name ? `, ${well.name}` : ''}`}
         lead={[owner?.name, well.area].filter(Boolean).join(' · ')}
       >
-        <Link className="button" href={paths.newSample(wellId)}>
+        <Link className="button" href={paths.newSample(wellId)} prefetch={false}>
           Enter a lab sheet
         </Link>
-        <Link className="button button-quiet" href={paths.sampling(wellId)}>
+        <Link className="button button-quiet" href={paths.sampling(wellId)} prefetch={false}>
           Sampling sheet
         </Link>
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

@@ -26,7 +26,7 @@ export function Waiting({ well, units }: { well: OwnWell; units: UnitSystem }) {
             {matter.kind === 'look' && matter.question !== null ? (
               <p className="text">
                 The outfit asks: “{matter.question}”{' '}
-                <Link href={paths.ownAnswer(well.id, matter.id)}>
+                <Link href={paths.ownAnswer(well.id, matter.id)} prefetch={false}>
                   {matter.answer === null ? 'Answer' : 'Say more'}
                 </Link>
               </p>

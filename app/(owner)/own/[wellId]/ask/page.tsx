@@ -24,7 +24,7 @@ export default async function AskPage({ params }: { params: Promise<{ wellId: st
   return (
     <>
       <PageHead title="Ask for a visit" lead="The outfit sees it as soon as you send it.">
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>
@@ -34,7 +34,11 @@ export default async function AskPage({ params }: { params: Promise<{ wellId: st
       </p>
       <AskForm action={saveAsk.bind(null, wellId)} visitId={newId()} draftKey={`ask-${wellId}`} />
       <p className="text">
-        {OWNER_CAUTION} See <Link href={paths.ownHelp(wellId)}>what to do until somebody comes</Link>.
+        {OWNER_CAUTION} See{' '}
+        <Link href={paths.ownHelp(wellId)} prefetch={false}>
+          what to do until somebody comes
+        </Link>
+        .
       </p>
     </>
   )

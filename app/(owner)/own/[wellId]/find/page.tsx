@@ -20,7 +20,7 @@ export default async function OwnFindPage({ params }: { params: Promise<{ wellId
   return (
     <>
       <PageHead title={`Where ${place.well.name ?? `well ${place.well.label}`} is`}>
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
         <PrintButton />

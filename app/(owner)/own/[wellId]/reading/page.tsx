@@ -34,7 +34,7 @@ export default async function OwnReadingPage({ params }: { params: Promise<{ wel
         title="Write down a reading"
         lead="Fill in what you read, and leave the rest blank. The outfit sees it too."
       >
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>

@@ -20,7 +20,7 @@ export default async function TankPage({ params }: { params: Promise<{ wellId: s
   return (
     <>
       <PageHead title="How full is the tank?" lead="Press the one that fits. It is saved at once.">
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>

@@ -24,7 +24,7 @@ export default async function WhatIfPage({ params }: { params: Promise<{ wellId:
     <>
       <PageHead title="What to do if" lead={contact === '' ? undefined : `Tell the outfit: ${contact}`}>
         <PrintButton />
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>

@@ -27,7 +27,7 @@ export default async function PastWellPage({ params }: { params: Promise<{ wellI
         lead={`You had this well until ${show(grant.upTo)}. You can read what was written down up to that day. It does not say how the well or its water is now.`}
       >
         <PrintButton />
-        <Link className="button button-quiet" href={paths.own()}>
+        <Link className="button button-quiet" href={paths.own()} prefetch={false}>
           Back to your wells
         </Link>
       </PageHead>

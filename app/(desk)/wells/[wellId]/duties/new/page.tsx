@@ -27,7 +27,7 @@ export default async function NewDutyPage({ params, searchParams }: Props) {
   return (
     <>
       <PageHead title={`Add a duty to ${well.label}`}>
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

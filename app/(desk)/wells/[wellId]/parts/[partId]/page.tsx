@@ -23,7 +23,7 @@ export default async function PartPage({ params }: { params: Promise<{ wellId: s
   return (
     <>
       <PageHead title={`Change a part: ${part.kind}`}>
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

@@ -21,7 +21,7 @@ export default async function NewPartPage({ params }: { params: Promise<{ wellId
   return (
     <>
       <PageHead title={`Add a part to ${well.label}`}>
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

@@ -40,7 +40,7 @@ export default async function NewPlacePage({ params, searchParams }: Props) {
             : 'Fill in what you can measure; the rest stays unknown.'
         }
       >
-        <Link className="button button-quiet" href={paths.wellPlace(wellId)}>
+        <Link className="button button-quiet" href={paths.wellPlace(wellId)} prefetch={false}>
           Back to the place
         </Link>
       </PageHead>

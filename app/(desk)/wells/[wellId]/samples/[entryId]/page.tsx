@@ -61,14 +61,14 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
       >
         <PrintButton />
         {line.stands ? (
-          <Link className="button button-quiet" href={paths.correct(entryId)}>
+          <Link className="button button-quiet" href={paths.correct(entryId)} prefetch={false}>
             Correct this sheet
           </Link>
         ) : null}
-        <Link className="button button-quiet" href={paths.wellWater(wellId)}>
+        <Link className="button button-quiet" href={paths.wellWater(wellId)} prefetch={false}>
           Water of the well
         </Link>
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>
@@ -95,7 +95,9 @@ export default async function SamplePageScreen({ params, searchParams }: Props) 
                 {step.kind === 'chain' ? (
                   <span className="no-print">
                     {' '}
-                    <Link href={paths.chain(wellId, step.chain)}>All steps of this chain</Link>
+                    <Link href={paths.chain(wellId, step.chain)} prefetch={false}>
+                      All steps of this chain
+                    </Link>
                   </span>
                 ) : null}
               </li>

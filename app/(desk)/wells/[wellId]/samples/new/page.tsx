@@ -23,7 +23,7 @@ export default async function NewSamplePage({ params }: { params: Promise<{ well
         title={`Lab sheet for ${well.label}${well.name ? `, ${well.name}` : ''}`}
         lead="Copy it as the laboratory wrote it: <1, ND, Absent, >2419.6, 0.05 J. What it means is said after it is stored."
       >
-        <Link className="button button-quiet" href={paths.well(wellId)}>
+        <Link className="button button-quiet" href={paths.well(wellId)} prefetch={false}>
           Back to the well
         </Link>
       </PageHead>

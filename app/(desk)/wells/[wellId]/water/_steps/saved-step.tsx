@@ -17,8 +17,11 @@ export function SavedStep({ facts, visitId, wellId, units }: Props) {
         <DropDraft storageKey={`inspection-${wellId}`} />
       ) : null}
       <p>
-        <strong>Saved.</strong> It stands in the <Link href={`${paths.well(wellId)}#logbook`}>logbook</Link>,
-        where it can be corrected.
+        <strong>Saved.</strong> It stands in the{' '}
+        <Link href={`${paths.well(wellId)}#logbook`} prefetch={false}>
+          logbook
+        </Link>
+        , where it can be corrected.
       </p>
       <ul>
         {lines.map((line) => (

@@ -49,6 +49,7 @@ export default async function DosePage({ params, searchParams }: Props) {
         <Link
           className="button button-quiet"
           href={bacteria ? paths.chain(wellId, 'bacteria') : paths.wellWater(wellId)}
+          prefetch={false}
         >
           {bacteria ? 'Back to the steps' : 'Water of the well'}
         </Link>

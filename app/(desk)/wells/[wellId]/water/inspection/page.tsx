@@ -27,7 +27,7 @@ export default async function InspectionPage({ params }: { params: Promise<{ wel
         title={`Sanitary inspection of ${well.label}`}
         lead="A “yes” is a risk that is there. “Not sure” is not “no”: it widens the score. Look from above; nobody goes into a well or pit."
       >
-        <Link className="button button-quiet" href={paths.wellWater(wellId)}>
+        <Link className="button button-quiet" href={paths.wellWater(wellId)} prefetch={false}>
           Water of the well
         </Link>
       </PageHead>

@@ -58,7 +58,7 @@ export default async function SamplingPage({ params, searchParams }: Props) {
           .join(' · ')}
       >
         <PrintButton />
-        <Link className="button button-quiet" href={paths.wellWater(wellId)}>
+        <Link className="button button-quiet" href={paths.wellWater(wellId)} prefetch={false}>
           Water of the well
         </Link>
       </PageHead>

@@ -25,7 +25,7 @@ export default async function AnswerPage({ params }: Props) {
   return (
     <>
       <PageHead title="A question about what you wrote">
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>
@@ -51,7 +51,11 @@ export default async function AnswerPage({ params }: Props) {
         {matter.fact.kind === 'sample' ? (
           <>
             {' '}
-            You can also <Link href={paths.ownSheet(wellId)}>send the lab sheet in again</Link>.
+            You can also{' '}
+            <Link href={paths.ownSheet(wellId)} prefetch={false}>
+              send the lab sheet in again
+            </Link>
+            .
           </>
         ) : null}
       </p>

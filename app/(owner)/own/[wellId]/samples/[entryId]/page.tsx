@@ -41,7 +41,7 @@ export default async function OwnSamplePage({ params, searchParams }: Props) {
         lead={well.name ?? `Well ${well.label}`}
       >
         <PrintButton />
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>

@@ -23,7 +23,7 @@ export default async function OwnSheetPage({ params }: { params: Promise<{ wellI
         title="Send in a lab sheet"
         lead="Copy what the sheet says, signs and all. A row that you leave blank counts as not tested. You can add a photo of the sheet at the end."
       >
-        <Link className="button button-quiet" href={paths.ownWell(wellId)}>
+        <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>

@@ -46,7 +46,7 @@ export default async function ChainPage({ params, searchParams }: Props) {
         title={`${chain.name}: steps at ${well.label}`}
         lead={[well.name, found.owner?.name, well.area].filter(Boolean).join(' · ')}
       >
-        <Link className="button button-quiet" href={paths.wellWater(wellId)}>
+        <Link className="button button-quiet" href={paths.wellWater(wellId)} prefetch={false}>
           Water of the well
         </Link>
       </PageHead>

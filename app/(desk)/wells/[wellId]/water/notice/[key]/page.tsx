@@ -52,7 +52,7 @@ export default async function NoticePage({ params, searchParams }: Props) {
         }
       >
         <PrintButton />
-        <Link className="button button-quiet" href={paths.chain(wellId, key)}>
+        <Link className="button button-quiet" href={paths.chain(wellId, key)} prefetch={false}>
           Back to the steps
         </Link>
       </PageHead>
@@ -95,7 +95,9 @@ function NothingOpen({ wellId, name }: { wellId: string; name: string }) {
       <EmptyState title="Nothing is open at this well">
         <p>
           The chain for {name} has ended, so there is no notice to give.{' '}
-          <Link href={paths.wellWater(wellId)}>See the water of the well</Link>
+          <Link href={paths.wellWater(wellId)} prefetch={false}>
+            See the water of the well
+          </Link>
         </p>
       </EmptyState>
     </>
