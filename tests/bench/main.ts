@@ -7,7 +7,7 @@ import { benchCrowd } from './crowd'
 import { benchDecline } from './decline'
 import { benchPlace } from './place'
 import { benchRecords } from './records'
-import { benchReckonLines, benchRereckon } from './rereckon'
+import { benchRebuild, benchReckonLines, benchRereckon } from './rereckon'
 import { benchSlow } from './slow'
 import { benchStats } from './stats'
 import { benchSupply } from './supply'
@@ -26,6 +26,7 @@ const measures = [
   benchSupply,
   benchPlace,
   benchRereckon,
+  benchRebuild,
   benchReckonLines,
   benchSlow,
   // At ten thousand wells where so many are asked for.

@@ -5,15 +5,18 @@ import { performance } from 'node:perf_hooks'
 import { appraiseYield } from '@/lib/domain/yield/decline/appraise'
 import { readFolder } from '@/lib/exchange/folder'
 import { reckonLines } from '@/lib/exchange/reckon-lines'
+import { rebuild } from '@/lib/records/rebuild'
 import { type SimulatedWell, simulateFleet } from '../sim/fleet'
 import { writeFolder } from '../sim/folder'
 import { WORLD } from '../sim/settings'
-import type { Figure } from './stats'
+import { benchFleet } from './fleet-db'
+import { type Figure, processorMs } from './stats'
 
 const WELLS = 10_000
 const VISITS = 120
 const BATCH = 500
 const FOLDER_WELLS = 300
+const REBUILT = 2000
 
 /**
  * Ten thousand wells of 120 visits each, every one reckoned anew on one core; making them up is not counted.
@@ -48,6 +51,17 @@ export function benchRereckon(): Figure[] {
       unit: 's',
     },
     { name: 'the same, processor time, a well', value: processorMs / WELLS, unit: 'ms' },
+  ]
+}
+
+/** All standings of a fleet made anew out of the database, as after a change of reckoning: what one well costs. */
+export async function benchRebuild(): Promise<Figure[]> {
+  const db = await benchFleet(REBUILT)
+  await rebuild(db, 'all')
+  const ms = await processorMs(() => rebuild(db, 'all'))
+  await db.close()
+  return [
+    { name: 'standings rebuilt, 20 entries each, processor time, a well', value: ms / REBUILT, unit: 'ms' },
   ]
 }
 
