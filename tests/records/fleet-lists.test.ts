@@ -122,6 +122,7 @@ function storeOne(one: Dealt, i: number): Known {
       },
       1,
     ),
+    'known',
   )
   return { ...one, id: well.id, ownerId }
 }
