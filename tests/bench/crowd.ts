@@ -139,14 +139,26 @@ async function oneDay(
 
 async function look(address: string, cookie: string): Promise<Timed> {
   const from = performance.now()
-  const answer = await fetch(address, { headers: { cookie }, redirect: 'manual' })
+  const answer = await opened(address, cookie)
   await answer.text()
   return { kind: 'page', ms: performance.now() - from, ok: answer.status === 200 }
 }
 
+/** As a browser opens a page: once more where the server had just closed the line that was kept open. */
+async function opened(address: string, cookie: string): Promise<Response> {
+  const ask = () => fetch(address, { headers: { cookie }, redirect: 'manual' })
+  try {
+    return await ask()
+  } catch (error) {
+    const cause = error instanceof TypeError ? error.cause : null
+    if (cause instanceof Error && 'code' in cause && cause.code === 'ECONNRESET') return ask()
+    throw error
+  }
+}
+
 /** A form sent as a browser without script sends it: opened first, which is not in the time, then posted. */
 async function save(url: string, path: string, cookie: string, more: Record<string, string>): Promise<Timed> {
-  const page = await (await fetch(url + path, { headers: { cookie } })).text()
+  const page = await (await opened(url + path, cookie)).text()
   // Of the forms of a page, the one that writes into the logbook carries a number for what it writes.
   const form = page.split('<form').find((part) => part.includes('name="visitId"')) ?? ''
   const body = new FormData()

@@ -76,6 +76,24 @@ describe('whatever was written down', () => {
     )
   })
 
+  test('tests of two days in one week, one with a level out of all reason, make no slope of a year', () => {
+    const read: Partial<YieldVisit>[] = [
+      { capacityM2PerS: 5e-324 },
+      { capacityM2PerS: 5e-324, staticM: 0.2 },
+      { capacityM2PerS: 5e-324 },
+      { capacityM2PerS: 5e-324, staticM: 400, on: '2000-01-02' },
+      { pumpingM: 0.2, on: '2000-10-01' },
+    ]
+    const visits = read.map((some) => ({
+      ...{ on: '2000-01-01', staticM: null, pumpingM: null, flowM3PerS: null, pumpedS: null },
+      ...some,
+    }))
+    const of = { wellDepthM: 0, intakeDepthM: null, demandM3PerS: null, installedOn: null }
+    const standing = appraiseYield(of, visits, [], SETTINGS)
+    expectSound(standing)
+    expect(standing.trend.kind).toBe('too-few')
+  })
+
   test('the order in which visits and events are handed over changes nothing', () => {
     const records = fc.tuple(
       fc.uniqueArray(visit, { maxLength: 20, selector: (v) => v.on }),

@@ -12,6 +12,8 @@ export function trendOf(fit: CapacityFit | null, supported: boolean, tests: numb
   if (!fit || !supported || !Number.isFinite(fit.trend.sd)) return { kind: 'too-few', have, need: FEWEST }
   const { perYear, sd, freedom } = fit.trend
   const reach = tQuantile(0.9, freedom) * sd
+  // A few days say nothing of a year: there the end of the interval is no number at all.
+  if (!Number.isFinite(Math.expm1(perYear + reach))) return { kind: 'too-few', have, need: FEWEST }
   return {
     kind: 'trend',
     perYear: Math.expm1(perYear),
