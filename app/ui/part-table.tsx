@@ -113,7 +113,7 @@ function From({
     <>
       {words}{' '}
       {listedId !== null && mayEdit ? (
-        <Link className="no-print" href={paths.part(wellId, listedId)}>
+        <Link className="no-print" href={paths.part(wellId, listedId)} prefetch={false}>
           Change<span className="unseen"> {kind}</span>
         </Link>
       ) : null}
