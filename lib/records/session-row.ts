@@ -6,7 +6,7 @@ import { authSecret } from './secret'
 import { prepared } from './statements'
 
 /** A session that has not run out, with what every request needs of its person. */
-export type SessionRow = {
+type SessionRow = {
   id: string
   expiresAt: string
   updatedAt: string
