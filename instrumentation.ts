@@ -1,3 +1,5 @@
+import type { Instrumentation } from 'next'
+
 /** Run by Next once when a server starts. */
 export async function register(): Promise<void> {
   if (process.env.NEXT_RUNTIME !== 'nodejs') return
@@ -6,9 +8,8 @@ export async function register(): Promise<void> {
 }
 
 /** Run by Next for every error that nothing caught: what somebody may not do is noted, whoever asked. */
-export async function onRequestError(error: unknown): Promise<void> {
+export const onRequestError: Instrumentation.onRequestError = async (error, _request, { routeType }) => {
   if (process.env.NEXT_RUNTIME !== 'nodejs') return
-  if (!(error instanceof Error && error.name === 'NotAllowed')) return
-  const { noteDenial } = await import('./lib/records/note-denial')
-  await noteDenial(error.message)
+  const { noteUncaught } = await import('./lib/records/note-uncaught')
+  await noteUncaught(error, routeType)
 }

@@ -1,4 +1,5 @@
 import type { NextConfig } from 'next'
+import { FORM_BYTES_MAX } from './lib/domain/limits'
 
 const config: NextConfig = {
   // Native or wasm-loading packages stay outside the bundle; Node loads them as they are.
@@ -16,8 +17,11 @@ const config: NextConfig = {
   poweredByHeader: false,
   reactStrictMode: true,
   images: { unoptimized: true },
-  // What passes the proxy is cut off at 10 MB unless told: a photo of 10 MB comes in a form that is a little larger.
-  experimental: { serverActions: { bodySizeLimit: '12mb' }, proxyClientMaxBodySize: '12mb' },
+  // What passes the proxy is cut off at 10 MB, and what an action takes at 1 MB, unless told.
+  experimental: {
+    serverActions: { bodySizeLimit: FORM_BYTES_MAX },
+    proxyClientMaxBodySize: FORM_BYTES_MAX,
+  },
 }
 
 export default config

@@ -1,18 +1,26 @@
 import { type NextRequest, NextResponse } from 'next/server'
+import { databaseFile } from '@/lib/records/data-folder'
+import { noteSecurity, type SecurityEvent } from '@/lib/records/security-log'
 import { tileSource } from '@/lib/records/tile-origin'
+import { callsUnknownAction, type RequestHead, stops } from '@/lib/request-checks'
 
 /**
- * Rules for every answer that is not a file of the build: which scripts may run, who may frame it, that it
- * is not kept. And one for every request that changes something: it must come from a page of this site.
- * It lets nobody in; each page and action asks for its viewer itself.
+ * Rules for every answer: which scripts may run, who may frame it, that it is not kept. And rules for every request that changes
+ * something (lib/request-checks): what they stop is noted. It lets nobody in; each page and action asks for its viewer itself.
  */
 export function proxy(request: NextRequest): NextResponse {
-  if (changesSomething(request) && !comesFromUs(request) && !isOnePress(request)) {
-    return new NextResponse('This was not sent from a page of this site, so nothing was changed.\n', {
-      status: 403,
-      headers: { 'Content-Type': 'text/plain; charset=utf-8', ...FIXED },
+  if (request.nextUrl.pathname.startsWith('/_next/static/')) return withFixed(NextResponse.next(), ASSET)
+  const head = headOf(request)
+  const stopped = stops(head, SITE)
+  if (stopped) {
+    note(stopped.what, head.path)
+    const answer = new NextResponse(`${stopped.said}\n`, {
+      status: stopped.status,
+      headers: { 'Content-Type': 'text/plain; charset=utf-8' },
     })
+    return withFixed(answer, FIXED)
   }
+  if (callsUnknownAction(head)) note('call-refused', head.path)
   const nonce = crypto.randomUUID().replaceAll('-', '')
   const policy = policyFor(request.nextUrl.pathname, nonce)
   const headers = new Headers(request.headers)
@@ -22,12 +30,26 @@ export function proxy(request: NextRequest): NextResponse {
   headers.set('X-Wellround-Path', request.nextUrl.pathname + request.nextUrl.search)
   const response = NextResponse.next({ request: { headers } })
   response.headers.set('Content-Security-Policy', policy)
-  for (const [name, value] of Object.entries(FIXED)) response.headers.set(name, value)
-  if (HTTPS) response.headers.set('Strict-Transport-Security', 'max-age=31536000')
-  return response
+  return withFixed(response, FIXED)
 }
 
-export const config = { matcher: ['/((?!_next/static/).*)'] }
+const headOf = ({ method, nextUrl, headers, cookies }: NextRequest): RequestHead => ({
+  method,
+  path: nextUrl.pathname,
+  headers,
+  cookies: cookies.getAll().map(({ name }) => name),
+})
+
+/** The first part of the path alone: what follows may be a token. */
+function note(what: SecurityEvent, path: string): void {
+  noteSecurity({ file: databaseFile() }, { what, by: null, about: `/${path.split('/')[1] ?? ''}` })
+}
+
+function withFixed(response: NextResponse, fixed: Readonly<Record<string, string>>): NextResponse {
+  for (const [name, value] of Object.entries(fixed)) response.headers.set(name, value)
+  if (HTTPS) response.headers.set('Strict-Transport-Security', STRICT)
+  return response
+}
 
 /** What people sent in: opened by itself it runs nothing, loads nothing and belongs to no site. */
 const FILES = '/api/attachments/'
@@ -41,7 +63,12 @@ const PHONE = ['/unsent', '/offline/', '/sw.js']
 
 const SITE = process.env.WELLROUND_URL
 const HTTPS = SITE?.startsWith('https:') ?? false
+/** A year. WELLROUND_SUBDOMAINS=http leaves out the hosts below this one, where another's site still goes without https. */
+const STRICT = `max-age=31536000${process.env.WELLROUND_SUBDOMAINS === 'http' ? '' : '; includeSubDomains'}`
 const DEVELOPING = process.env.NODE_ENV === 'development'
+
+/** Files of the build are the same for everybody and are kept. */
+const ASSET = { 'Cross-Origin-Resource-Policy': 'same-origin', 'X-Content-Type-Options': 'nosniff' }
 
 const FIXED = {
   'Cache-Control': 'no-store',
@@ -79,20 +106,4 @@ function contentPolicy(scripts: string, styles: string): string {
     "frame-src 'none'",
     "frame-ancestors 'none'",
   ].join('; ')
-}
-
-const changesSomething = (request: NextRequest) => !['GET', 'HEAD', 'OPTIONS'].includes(request.method)
-
-/** A mail program posts here by itself (RFC 8058): the long token of the address is the permission, and no cookie counts. */
-const isOnePress = (request: NextRequest) => request.nextUrl.pathname.startsWith('/api/quiet/')
-
-/**
- * Browsers name the origin on every request that changes something. One without it, or with "null" or another
- * site, is refused: Next itself lets a missing one pass.
- */
-function comesFromUs(request: NextRequest): boolean {
-  const origin = request.headers.get('origin')
-  if (!origin || !URL.canParse(origin)) return false
-  if (SITE && origin === new URL(SITE).origin) return true
-  return new URL(origin).host === request.headers.get('host')
 }

@@ -1,6 +1,21 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { NextRequest } from 'next/server'
-import { describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import { proxy } from '@/proxy'
+
+// What is refused is noted beside the database.
+const data = mkdtempSync(join(tmpdir(), 'wellround-proxy-'))
+const before = process.env.WELLROUND_DATA
+beforeAll(() => {
+  process.env.WELLROUND_DATA = data
+})
+afterAll(() => {
+  if (before === undefined) delete process.env.WELLROUND_DATA
+  else process.env.WELLROUND_DATA = before
+  rmSync(data, { recursive: true, force: true })
+})
 
 const ask = (method: string, headers: Record<string, string> = {}) =>
   proxy(
@@ -73,6 +88,25 @@ describe('every answer', () => {
       expect(answer.headers.get('cache-control')).toBe('no-store')
       expect(answer.headers.get('x-content-type-options')).toBe('nosniff')
     }
+  })
+
+  test('keeps to https for a year, with the hosts below, where the address of the site is one', async () => {
+    const strict = async (env: Record<string, string>) => {
+      for (const [name, value] of Object.entries(env)) vi.stubEnv(name, value)
+      vi.resetModules()
+      const { proxy: fresh } = await import('@/proxy')
+      const asked = ['/wells', '/nowhere', '/api/attachments/1', '/_next/static/a.js'].map((path) =>
+        fresh(new NextRequest(`https://wells.example${path}`)),
+      )
+      const foreign = new NextRequest('https://wells.example/', { method: 'POST' })
+      const said = [...asked, fresh(foreign)].map(({ headers }) => headers.get('strict-transport-security'))
+      vi.unstubAllEnvs()
+      return [...new Set(said)]
+    }
+    const https = { WELLROUND_URL: 'https://wells.example' }
+    expect(await strict(https)).toEqual(['max-age=31536000; includeSubDomains'])
+    expect(await strict({ ...https, WELLROUND_SUBDOMAINS: 'http' })).toEqual(['max-age=31536000'])
+    expect(await strict({ WELLROUND_URL: 'http://localhost:3000' })).toEqual([null])
   })
 
   test('replaces a path that the client made up', () => {

@@ -1,11 +1,12 @@
 'use client'
 
 import { type FormEvent, useRef, useState } from 'react'
-import { download, unsentFile } from './export-file'
-import { countUnsent, wipe } from './queue'
+
+/** The phone's store is loaded when somebody leaves, and not with every page. */
+const loadQueue = () => import('./queue')
 
 /**
- * Signing out takes everything of this person off the phone. What is not sent yet is said first, and can be saved as a
+ * Stands on every page. Signing out takes everything of this person off the phone. What is not sent yet is said first, and can be saved as a
  * file. Without script there is nothing on the phone, and the form alone signs out.
  */
 export function SignOut({ user }: { user: string }) {
@@ -14,7 +15,7 @@ export function SignOut({ user }: { user: string }) {
 
   const leave = async () => {
     try {
-      await wipe(user)
+      await (await loadQueue()).wipe(user)
     } catch {
       // A browser that keeps nothing has nothing to remove.
     }
@@ -22,16 +23,22 @@ export function SignOut({ user }: { user: string }) {
   }
   const submit = async (event: FormEvent) => {
     event.preventDefault()
-    const own = await countUnsent(user).then(
-      (counts) => counts.own,
-      () => 0,
-    )
+    const own = await loadQueue()
+      .then(({ countUnsent }) => countUnsent(user))
+      .then(
+        (counts) => counts.own,
+        () => 0,
+      )
     if (own > 0) setUnsent(own)
     else await leave()
   }
+  const save = async () => {
+    const { download, unsentFile } = await import('./export-file')
+    download(await unsentFile(user, new Date()))
+  }
   return (
     <form ref={form} action="/sign-out" method="post" onSubmit={submit}>
-      <button className="button button-quiet" type="submit">
+      <button className="button button-plain" type="submit">
         Sign out
       </button>
       <div role="status">
@@ -47,11 +54,7 @@ export function SignOut({ user }: { user: string }) {
               <a className="button" href="/unsent">
                 Look at them and send them
               </a>
-              <button
-                className="button button-quiet"
-                type="button"
-                onClick={async () => download(await unsentFile(user, new Date()))}
-              >
+              <button className="button button-quiet" type="button" onClick={save}>
                 Save them as a file
               </button>
               <button className="button button-quiet" type="button" onClick={leave}>

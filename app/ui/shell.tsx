@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { mayFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { PhoneMark } from '../_offline/phone-mark'
+import { SignOut } from '../_offline/sign-out'
 import { type Place, Places } from './places'
 
 /** The frame of every page behind the door: where one can go, and the page. */
@@ -20,6 +21,7 @@ export function Shell({ viewer, children }: { viewer: Viewer; children: ReactNod
           {mayFleet(viewer, 'fleet.see') && viewer.userId !== null ? (
             <PhoneMark who={{ id: viewer.userId, name: viewer.name }} />
           ) : null}
+          {viewer.userId === null ? null : <SignOut user={viewer.userId} />}
         </div>
       </header>
       <main id="content" className="page" tabIndex={-1}>

@@ -4,7 +4,7 @@ import type { Role, Viewer } from './viewer'
  * What can be asked for, and who may. One row an action; every read and write of lib/records
  * asks here. "own" means the wells of any household that the viewer belongs to.
  */
-const RULES = {
+export const RULES = {
   'well.see': { installer: 'all', technician: 'all', owner: 'own' },
   // What a former household was granted of a well it sold.
   'past.see': { installer: 'none', technician: 'none', owner: 'own' },
@@ -41,7 +41,8 @@ export function reach(
   const scope = RULES[action][viewer.role]
   if (scope === 'own')
     return viewer.ownerIds.length === 0 ? { kind: 'none' } : { kind: 'own', ownerIds: viewer.ownerIds }
-  return { kind: scope }
+  // Written out, so that a role nobody has heard of reaches nothing wherever only "none" is asked about.
+  return scope === 'all' ? { kind: 'all' } : { kind: 'none' }
 }
 
 /** Whether the viewer may do this to a well of that household (null: a well without an owner). */

@@ -12,7 +12,7 @@ import type { Db } from '../records/db'
 import { migrate } from '../records/migrate'
 import { databaseFile, dataFolder, getDb } from '../records/open'
 import { rebuild } from '../records/rebuild'
-import { checkPlace, UnsafeSetup } from '../records/soundness'
+import { checkPlace, saysRoot, UnsafeSetup } from '../records/soundness'
 import { hasWells } from '../records/well-list'
 
 try {
@@ -27,6 +27,8 @@ try {
 async function prepare(): Promise<void> {
   const file = databaseFile()
   checkPlace(file)
+  const root = saysRoot(process.getuid?.())
+  if (root !== null) console.error(`· ${root}`)
   const applied = await migrate(file)
   if (applied.length > 0) console.error(`· Database brought up to date (${applied.join(', ')})`)
   const db = await getDb()

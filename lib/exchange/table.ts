@@ -1,4 +1,5 @@
 /** From the bytes of a file to one table: headings, and rows with their line. */
+import { FILE_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import { type CsvRecord, readCsv } from './csv'
 import { columnNames, findHeaderRow } from './header-row'
 import type { Problem } from './problems'
@@ -34,7 +35,6 @@ export type TableChoice = {
   anySize?: true
 }
 
-export const FILE_BYTES_MAX = 25 * 1024 * 1024
 export const ROWS_MAX = 200_000
 export const COLUMNS_MAX = 200
 
@@ -44,7 +44,7 @@ export const COLUMNS_MAX = 200
  */
 export async function readTable(bytes: Uint8Array, choice: TableChoice = {}): Promise<TableReading> {
   if (!choice.anySize && bytes.length > FILE_BYTES_MAX)
-    return refused('The file is larger than 25 MB. Split it in parts.')
+    return refused(`The file is larger than ${sayBytes(FILE_BYTES_MAX)}. Split it in parts.`)
   const content = fileText(bytes)
   if (content.kind === 'refused') return content
   if (content.kind === 'workbook') return readSheets(bytes, choice)

@@ -5,8 +5,11 @@ import { join } from 'node:path'
 import { z } from 'zod'
 import { demandFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
+import { FILE_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
+import { noteSecurity } from '@/lib/records/security-log'
 import { shownName } from '@/lib/records/shown-name'
-import { FILE_BYTES_MAX } from './table'
+import { fileText } from './text-bytes'
+import { unpackWorkbook } from './unpack'
 
 const metaSchema = z.object({
   fileName: z.string(),
@@ -18,7 +21,7 @@ const metaSchema = z.object({
 export type Upload = z.infer<typeof metaSchema> & { id: string }
 export type Kept = { kind: 'kept'; upload: Upload } | { kind: 'refused'; message: string }
 
-const KEPT_MS = 24 * 60 * 60 * 1000
+export const KEPT_MS = 24 * 60 * 60 * 1000
 const ID = /^[0-9a-f]{32}$/
 
 /**
@@ -35,7 +38,18 @@ export async function keepUpload(
   demandFleet(viewer, 'import.run')
   if (bytes.length === 0) return { kind: 'refused', message: 'The file is empty.' }
   if (bytes.length > FILE_BYTES_MAX) {
-    return { kind: 'refused', message: 'The file is larger than 25 MB. Split it in parts.' }
+    return {
+      kind: 'refused',
+      message: `The file is larger than ${sayBytes(FILE_BYTES_MAX)}. Split it in parts.`,
+    }
+  }
+  if (fileText(bytes).kind === 'workbook') {
+    const unpacked = await unpackWorkbook(bytes)
+    if (unpacked.kind === 'refused') {
+      const line = { what: 'file-refused', by: viewer.userId, about: 'import' } as const
+      if (unpacked.hostile) noteSecurity({ file: join(dataFolder, 'wellround.db') }, line)
+      return { kind: 'refused', message: unpacked.message }
+    }
   }
   const id = randomBytes(16).toString('hex')
   const meta = {

@@ -1,13 +1,11 @@
 /** XLSX workbooks to plain rows of text. */
 import readWorkbookFile from 'read-excel-file/node'
+import { packPlain, unpackWorkbook } from './unpack'
 
 /** A row of a sheet: its number, its cells as text, and which of them were true numbers in the sheet. */
 export type SheetRow = { line: number; cells: string[]; numbers: ReadonlySet<number> | null }
 export type Sheet = { name: string; rows: SheetRow[] }
 export type Workbook = { kind: 'workbook'; sheets: Sheet[] } | { kind: 'refused'; message: string }
-
-/** A workbook that unfolds to more than this is refused before it is unfolded. */
-const UNFOLDED_BYTES_MAX = 300 * 1024 * 1024
 
 /** A number of a sheet as it is stored there, told apart from a text that looks like one. */
 type NumberText = { digits: string }
@@ -15,18 +13,17 @@ type NumberText = { digits: string }
 /**
  * Reads every sheet. Dates become ISO text, with the time where there is one; numbers the shortest text of their
  * full precision, with a decimal point; yes/no TRUE and FALSE.
- * Answer  'refused' with a sentence for what is no workbook, is damaged, or would unfold beyond bounds.
+ * Answer  'refused' with a sentence for what is no workbook, is damaged, or would unpack beyond bounds (see ./unpack).
  */
 export async function readWorkbook(bytes: Uint8Array): Promise<Workbook> {
-  const unfolded = unfoldedBytes(bytes)
-  if (unfolded === null)
-    return refused('This is a damaged zip file, or none that a spreadsheet program wrote.')
-  if (unfolded > UNFOLDED_BYTES_MAX) {
-    return refused('This workbook holds more than 300 MB. Split it, or save the sheet you need as CSV.')
-  }
+  const unpacked = await unpackWorkbook(bytes)
+  if (unpacked.kind === 'refused') return refused(unpacked.message)
   try {
     const parseNumber = (digits: string): NumberText => ({ digits })
-    const sheets = await readWorkbookFile<NumberText>(Buffer.from(bytes), { parseNumber, trim: false })
+    const sheets = await readWorkbookFile<NumberText>(Buffer.from(packPlain(unpacked.parts)), {
+      parseNumber,
+      trim: false,
+    })
     return {
       kind: 'workbook',
       sheets: sheets.map(({ sheet, data }) => ({ name: sheet, rows: data.map(rowOf) })),
@@ -80,27 +77,6 @@ function dateText(date: Date): string {
   const time = text.slice(11, 16)
   if (minutes.getUTCFullYear() < 1900) return time
   return time === '00:00' ? text.slice(0, 10) : text.slice(0, 16)
-}
-
-const END_OF_DIRECTORY = 0x06054b50
-const DIRECTORY_ENTRY = 0x02014b50
-
-/** What a zip says its files unfold to, in bytes, from its directory; null where it has none. */
-function unfoldedBytes(bytes: Uint8Array): number | null {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
-  let end = bytes.length - 22
-  const earliest = Math.max(0, end - 65_535)
-  while (end >= earliest && view.getUint32(end, true) !== END_OF_DIRECTORY) end -= 1
-  if (end < earliest) return null
-  const count = view.getUint16(end + 10, true)
-  let at = view.getUint32(end + 16, true)
-  let sum = 0
-  for (let i = 0; i < count; i++) {
-    if (at + 46 > bytes.length || view.getUint32(at, true) !== DIRECTORY_ENTRY) return null
-    sum += view.getUint32(at + 24, true)
-    at += 46 + view.getUint16(at + 28, true) + view.getUint16(at + 30, true) + view.getUint16(at + 32, true)
-  }
-  return sum
 }
 
 const refused = (message: string): Workbook => ({ kind: 'refused', message })

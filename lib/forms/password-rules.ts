@@ -1,15 +1,13 @@
-/**
- * Passwords of twelve characters and more that lists of guesses begin with; shorter ones are refused for their length.
- * From memory, with what such lists are made of; a list of all that ever leaked is not shipped.
- */
-const GUESSED_FIRST = new Set(
-  `1q2w3e4r5t6y 1qaz2wsx3edc 1qazxsw23edc qwertyuiop123 qwertyuiopasdf asdfghjkl123 zxcvbnm12345 qazwsxedcrfv
-  passwordpassword password1234 password12345 passw0rd1234 p@ssw0rd1234 iloveyou1234 iloveyouforever letmeinletmein
-  welcome12345 administrator adminadmin123 changeme1234 changemeplease trustno1trustno1 abcdefghijkl abcdefgh1234
-  abcd1234abcd abc123abc123 football1234 baseball1234 superman1234 princess1234 sunshine1234 monkey123456 dragon123456
-  master123456 michael12345 whatever1234 starwars1234 computer1234 internet1234 secret123456 thisismypassword
-  correcthorsebatterystaple incorrecthorse mypassword123 yourpassword drowssapdrowssap`.split(/\s+/),
-)
+import { isCommon } from './common-passwords'
+
+/** From memory: guesses that lists begin with and the list used here does not hold. */
+const REMEMBERED = new Set([
+  'abcdefgh1234',
+  'abcd1234abcd',
+  'correcthorsebatterystaple',
+  'incorrecthorse',
+  'yourpassword',
+])
 
 /** Words of this place, its trade and of every lock: alone or with figures they are what a guesser tries. */
 const OF_THIS_PLACE = [
@@ -41,12 +39,27 @@ const RUNS = [
 export function easilyGuessed(password: string): boolean {
   const plain = password.toLowerCase()
   return (
-    GUESSED_FIRST.has(plain) ||
+    REMEMBERED.has(plain) ||
+    isMadeOfCommon(plain) ||
     /^(.{1,4})\1+.{0,3}$/su.test(plain) ||
     isRun(plain) ||
     isOnlyWordsOfThisPlace(plain)
   )
 }
+
+/**
+ * A password of the list; one with figures or signs before and after it; or two of the list in a row. Few of the list are twelve
+ * characters long: this is how people make the others so.
+ */
+function isMadeOfCommon(plain: string): boolean {
+  const core = plain.replace(/^[^\p{L}]+|[^\p{L}]+$/gu, '')
+  if (isCommon(plain) || isCommon(core)) return true
+  if (plain.length > LONGEST_PAIR) return false
+  return [...plain].some((_, at) => isCommon(plain.slice(0, at)) && isCommon(plain.slice(at)))
+}
+
+/** Two common passwords in a row: longer ones are phrases, which may hold common words. */
+const LONGEST_PAIR = 20
 
 function isRun(plain: string): boolean {
   const letters = plain.replace(/[^a-z0-9]/g, '')

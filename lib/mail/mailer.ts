@@ -3,7 +3,7 @@ import { Readable } from 'node:stream'
 import { createTransport } from 'nodemailer'
 import MailComposer from 'nodemailer/lib/mail-composer'
 import type { MailOutcome } from './mail-outcome'
-import { type MailSettings, mailSettings } from './mail-settings'
+import { type MailSettings, mailSettings, mustEncrypt } from './mail-settings'
 import { putInOutbox } from './outbox'
 
 /** One mail to one person. `text` is always there: a mail that only a picture program can read reaches nobody. */
@@ -85,14 +85,17 @@ function compose(mail: Mail, messageId: string, { from }: MailSettings): Promise
 }
 
 async function throughServer(
-  { url, from }: Extract<MailSettings, { kind: 'smtp' }>,
+  settings: Extract<MailSettings, { kind: 'smtp' }>,
   to: string,
   raw: Buffer,
   messageId: string,
   beforeHandover: () => void | Promise<void>,
 ): Promise<MailOutcome> {
+  const { url, from } = settings
   const transport = createTransport({
     url,
+    // A server that cannot encrypt gets neither the password nor the mail.
+    requireTLS: mustEncrypt(settings),
     connectionTimeout: PATIENCE_MS,
     greetingTimeout: PATIENCE_MS,
     socketTimeout: PATIENCE_MS,

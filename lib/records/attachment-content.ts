@@ -1,18 +1,18 @@
 import sharp from 'sharp'
+import { ATTACHMENT_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 
 export type Content =
   | { kind: 'kept'; type: 'image/jpeg' | 'application/pdf'; extension: 'jpg' | 'pdf'; bytes: Uint8Array }
   /** One sentence for the person who chose the file. */
   | { kind: 'refused'; message: string }
 
-/** The most a file may hold as sent: photos of today's phones are 3 to 8 MB. */
-export const ATTACHMENT_BYTES_MAX = 10 * 1024 * 1024
-
 /** More points than any phone's camera has; a small file that unpacks to more is refused before it is unpacked. */
-const PIXELS_MAX = 110_000_000
+export const PIXELS_MAX = 110_000_000
 
 /** The longer side of a stored photo: small print on a sheet stays readable. */
 const SIDE_MAX = 3000
+
+export const TOO_LARGE = `The file is larger than ${sayBytes(ATTACHMENT_BYTES_MAX)}. Make the photo smaller, or scan with fewer points.`
 
 const REFUSED =
   'This is not a photo (JPEG, PNG, WebP) or a PDF. Take a photo of the sheet, or save it as a PDF, and attach that.'
@@ -24,8 +24,7 @@ const REFUSED =
  */
 export async function readContent(bytes: Uint8Array): Promise<Content> {
   if (bytes.length === 0) return refused('The file is empty. Choose it again.')
-  if (bytes.length > ATTACHMENT_BYTES_MAX)
-    return refused('The file is larger than 10 MB. Make the photo smaller, or scan with fewer points.')
+  if (bytes.length > ATTACHMENT_BYTES_MAX) return refused(TOO_LARGE)
   const kind = kindOf(bytes)
   if (kind === null) return refused(REFUSED)
   return kind === 'pdf' ? readPdf(bytes) : readImage(bytes, kind)

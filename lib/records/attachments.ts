@@ -8,6 +8,7 @@ import { entryRow } from './entries'
 import { type FileStore, filesOf } from './file-store'
 import type { Attachment } from './generated/client'
 import { newId } from './ids'
+import { noteSecurity } from './security-log'
 import { shownName } from './shown-name'
 import { prepared } from './statements'
 import { transaction } from './transaction'
@@ -62,7 +63,10 @@ export async function attach(
   const wellId = recordableWell(db, viewer, entryId)
   if (wellId === null) return { kind: 'no-such-entry' }
   const content = await readContent(file.bytes)
-  if (content.kind === 'refused') return content
+  if (content.kind === 'refused') {
+    noteSecurity(db, { what: 'file-refused', by: viewer.userId, about: `entry ${entryId}` })
+    return content
+  }
   const sha256 = createHash('sha256').update(content.bytes).digest('hex')
   const twin = sameFile(db, entryId, sha256, file.id)
   if (twin) return { kind: 'already', row: twin }

@@ -1,3 +1,4 @@
+import { chmodSync, statSync } from 'node:fs'
 import { PrismaBetterSqlite3 } from '@prisma/adapter-better-sqlite3'
 import Database from 'better-sqlite3'
 import { PrismaClient } from './generated/client'
@@ -30,6 +31,8 @@ const WRITES = new Set([
 export async function openDb(file: string): Promise<Db> {
   checkPlace(file)
   const sqlite = new Database(file)
+  // Its log and index take the mode over.
+  keepToOwner(file)
   sqlite.pragma('journal_mode = WAL')
   sqlite.pragma('synchronous = FULL')
   sqlite.pragma('foreign_keys = ON')
@@ -50,6 +53,11 @@ export async function openDb(file: string): Promise<Db> {
       sqlite.close()
     },
   }
+}
+
+/** Nobody else on this machine reads it, whatever mask the process was started with. */
+function keepToOwner(file: string): void {
+  if ((statSync(file).mode & 0o077) !== 0) chmodSync(file, 0o600)
 }
 
 function readSettings(sqlite: Database.Database): Settings {

@@ -7,9 +7,11 @@ import { roleOf } from './sessions'
 
 const HOUR_S = 60 * 60
 /** A calendar program asks a few times a day; more than this in an hour is no calendar program. */
-const perFeed = new RateLimiterMemory({ keyPrefix: 'feed', points: 60, duration: HOUR_S })
+export const FEEDS_AN_HOUR = 60
+const perFeed = new RateLimiterMemory({ keyPrefix: 'feed', points: FEEDS_AN_HOUR, duration: HOUR_S })
 /** Addresses that lead nowhere, all together: slows whoever guesses, and nobody who knows theirs. */
-const wrong = new RateLimiterMemory({ keyPrefix: 'feed-wrong', points: 300, duration: 60 })
+export const WRONG_FEEDS_A_MINUTE = 300
+const wrong = new RateLimiterMemory({ keyPrefix: 'feed-wrong', points: WRONG_FEEDS_A_MINUTE, duration: 60 })
 
 export type FeedViewer =
   | { kind: 'found'; viewer: Viewer }

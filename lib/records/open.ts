@@ -1,5 +1,5 @@
 import { mkdir } from 'node:fs/promises'
-import { resolve } from 'node:path'
+import { databaseFile, dataFolder } from './data-folder'
 import { type Db, openDb } from './db'
 import { announceTiles } from './map-tiles'
 
@@ -8,16 +8,7 @@ declare global {
   var wellroundDb: Promise<Db> | undefined
 }
 
-/** The folder that holds everything worth backing up: the database and the sign-in secret. */
-export function dataFolder(): string {
-  // The data folder is no part of the program: the bundler must not follow it.
-  return resolve(/*turbopackIgnore: true*/ process.env.WELLROUND_DATA ?? 'data')
-}
-
-/** The database file within the data folder. */
-export function databaseFile(): string {
-  return resolve(dataFolder(), 'wellround.db')
-}
+export { databaseFile, dataFolder }
 
 /**
  * The one database of this process, opened on first use. Throws UnsafeSetup, each time anew, while the

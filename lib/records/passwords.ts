@@ -5,7 +5,7 @@ import { availableParallelism } from 'node:os'
  * Cost of a password hash: one of the scrypt rows of equal strength in the OWASP Password Storage
  * Cheat Sheet (N = 2^15, r = 8, p = 3; 32 MiB each).
  */
-const COST = { N: 2 ** 15, r: 8, p: 3 } as const
+export const COST = { N: 2 ** 15, r: 8, p: 3 } as const
 const SALT_BYTES = 16
 const KEY_BYTES = 32
 const FORMAT = /^scrypt\$(\d+)\$(\d+)\$(\d+)\$([\w-]+)\$([\w-]+)$/
@@ -31,6 +31,11 @@ export async function passwordMatches(password: string, stored: string): Promise
   const cost = { N: Number(n), r: Number(r), p: Number(p) }
   const actual = await derive(password, Buffer.from(salt, 'base64url'), expected.length, cost)
   return timingSafeEqual(actual, expected)
+}
+
+/** Whether a stored hash was made at another cost than today's: it is made anew when its person signs in. */
+export function isOutdated(stored: string): boolean {
+  return !stored.startsWith(`scrypt$${COST.N}$${COST.r}$${COST.p}$`)
 }
 
 type Cost = { N: number; r: number; p: number }

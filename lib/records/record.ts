@@ -10,6 +10,7 @@ import { entryRow, insertEntry, type Source } from './entries'
 import { refusedToOwner } from './owner-entries'
 import { partsNow, writePartChanges } from './part-register'
 import type { EntryRow } from './rows'
+import { noteSecurity } from './security-log'
 import { asSpokenBy } from './spoken-by'
 import { refreshWell } from './standings'
 import { prepared } from './statements'
@@ -28,7 +29,7 @@ export type RecordOutcome =
 type Refused = Extract<RecordOutcome, { kind: 'refused' }>
 
 /** More lines than any visit has; refused before anything is looked at. */
-const DRAFTS_MAX = 200
+export const DRAFTS_MAX = 200
 
 /**
  * The one way into the logbook. Checks the shape of every draft, asks whether the viewer may
@@ -48,7 +49,10 @@ export async function record(
 ): Promise<RecordOutcome> {
   const checked = readDrafts(viewer, drafts, today)
   if (checked.kind === 'refused') return checked
-  return transaction(db, () => recordInside(db.sqlite, viewer, checked.drafts, at, source))
+  const outcome = await transaction(db, () => recordInside(db.sqlite, viewer, checked.drafts, at, source))
+  if (outcome.kind === 'no-such-well')
+    noteSecurity(db, { what: 'denied', by: viewer.userId, about: 'record' })
+  return outcome
 }
 
 /** The first half of `record`: the shape of every draft, in the name of who may speak. Reads nothing. */

@@ -13,7 +13,7 @@ import { transaction } from './transaction'
 /** A link by mail is used at once or not at all; a card has to be handed over first. */
 export const RESET_MAIL_MINUTES = 10
 export const RESET_CARD_DAYS = 7
-const MAILS_AN_HOUR = 3
+export const MAILS_AN_HOUR = 3
 const TOKEN_BYTES = 32
 
 /** Hidden by one round of SHA-256, being long and of chance; the word before it keeps codes of other purposes out. */

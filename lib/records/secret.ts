@@ -10,7 +10,11 @@ const BYTES = 32
  */
 export async function authSecret(folder: string): Promise<string> {
   const given = process.env.BETTER_AUTH_SECRET
-  if (given) return given
+  if (given) {
+    if (given.length < BYTES)
+      throw new Error(`BETTER_AUTH_SECRET is shorter than ${BYTES} characters. Take it out, and one is made.`)
+    return given
+  }
   const file = join(folder, 'secret')
   try {
     // 'wx' fails where the file exists, so that two starts at once end with one secret.

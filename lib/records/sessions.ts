@@ -4,13 +4,15 @@ import { authOf } from './auth'
 import { type CookieToSet, cookiesOf } from './cookies-to-set'
 import type { Db } from './db'
 import { householdIdsOf } from './memberships'
+import { hashPassword, isOutdated } from './passwords'
 import { Patience } from './patience'
 import { noteSecurity } from './security-log'
-import { sessionRowOf } from './session-row'
 import { prepared } from './statements'
 
 /** Longest time between two uses of a session. */
 export const IDLE_DAYS = 14
+/** A new way in (a passkey, a calendar address) is made only so long after signing in: somebody may have found a phone unlocked. */
+export const FRESH_HOURS = 24
 const DAY_MS = 24 * 60 * 60 * 1000
 
 export type SignedIn =
@@ -29,22 +31,29 @@ export async function viewerFromHeaders(db: Db, headers: Headers): Promise<Viewe
   return found?.viewer ?? null
 }
 
-/** The same with the id of the session, for the page that lists them. */
+/** The same with the id of the session, for the page that lists them, and whether its person signed in lately. */
 export async function sessionFromHeaders(
   db: Db,
   headers: Headers,
-): Promise<{ viewer: Viewer; sessionId: string; email: string } | null> {
-  const row = await sessionRowOf(db, headers)
-  if (!row || row.disabled) return null
-  if (!(await stillInUse(db, row.id, new Date(row.updatedAt)))) return null
+): Promise<{ viewer: Viewer; sessionId: string; email: string; fresh: boolean } | null> {
+  const auth = await authOf(db)
+  const found = await auth.api.getSession({
+    headers,
+    query: { disableCookieCache: true, disableRefresh: true },
+  })
+  if (!found) return null
+  const { user, session } = found
+  if (user.disabled) return null
+  if (!(await stillInUse(db, session.id, session.updatedAt))) return null
   const viewer: Viewer = {
-    userId: row.userId,
-    name: row.name,
-    role: roleOf(row.role),
-    ownerIds: householdIdsOf(db, row.userId),
-    units: row.units === 'metric' ? 'metric' : 'us',
+    userId: user.id,
+    name: user.name,
+    role: roleOf(user.role),
+    ownerIds: householdIdsOf(db, user.id),
+    units: user.units === 'metric' ? 'metric' : 'us',
   }
-  return { viewer, sessionId: row.id, email: row.email }
+  const fresh = Date.now() - session.createdAt.getTime() <= FRESH_HOURS * 60 * 60 * 1000
+  return { viewer, sessionId: session.id, email: user.email, fresh }
 }
 
 /** Ends a session that lay unused too long; notes the use of one at most once a day, so that reading stays reading. */
@@ -88,13 +97,29 @@ export async function signIn(db: Db, email: string, password: string, headers: H
     const made = { token: response.token, userId: response.user.id }
     const outcome = await admit(db, headers, made, cookiesOf(answer))
     noteOutcome(db, outcome, made.userId, 'password')
-    if (outcome.kind === 'signed-in') await patience.forgive(key)
+    if (outcome.kind === 'signed-in') {
+      await patience.forgive(key)
+      await raiseHash(db, made.userId, password)
+    }
     return outcome
   } catch (error) {
     if (!(isAPIError(error) && error.statusCode === 401)) throw error
     noteSecurity(db, { what: 'sign-in-refused', by: known, about: 'password' })
     return { kind: 'no-match' }
   }
+}
+
+/** A password that was hashed at an earlier cost is hashed anew, now that it is known for a moment. */
+async function raiseHash(db: Db, userId: string, password: string): Promise<void> {
+  const where = { userId, providerId: 'credential' }
+  const account = await db.prisma.account.findFirst({ where, select: { password: true } })
+  if (!account?.password || !isOutdated(account.password)) return
+  const fresh = await hashPassword(password)
+  // Only in the place of the one that was looked at: a change in between holds.
+  await db.prisma.account.updateMany({
+    where: { ...where, password: account.password },
+    data: { password: fresh },
+  })
 }
 
 /** Notes how a sign-in ended for an account. */

@@ -41,7 +41,7 @@ function authorOf(db: Db, viewer: Viewer, row: EntryRow): string {
 }
 
 /** Kinds that say what was measured or done at the well. Any other kind, of later versions too, is words between people. */
-const OF_THE_WELL: readonly string[] = [
+export const OF_THE_WELL: readonly string[] = [
   'service-done',
   'meter-reading',
   'level-reading',
@@ -63,7 +63,7 @@ const OF_THE_WELL: readonly string[] = [
 ]
 
 /** Fields in which people name people, streets or kitchens; what stands in their place where one must stand. */
-const PERSONAL: Readonly<Record<string, string | null>> = {
+export const PERSONAL: Readonly<Record<string, string | null>> = {
   sampler: null,
   sampleId: null,
   point: null,

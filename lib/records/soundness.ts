@@ -81,6 +81,13 @@ export function checkSettings(file: string, door: string, settings: Settings): v
   }
 }
 
+/** What to say to whoever starts it as the user who may do everything; null for everybody else, and where there are no users. */
+export function saysRoot(userId: number | undefined): string | null {
+  return userId === 0
+    ? 'This runs as root, who may change every file of the machine. Give it a user of its own that owns the data folder and nothing else.'
+    : null
+}
+
 function isOlder(version: string): boolean {
   const parts = version.split('.').map(Number)
   for (const [i, need] of SQLITE_MINIMUM.entries()) {

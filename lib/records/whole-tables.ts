@@ -7,7 +7,7 @@ import { entryAsShown } from './shown-entries'
 import { prepared } from './statements'
 
 /** What the whole export takes of a table: all columns but those in `without`, or nothing, each with its reason. */
-type Taken = { without: Readonly<Record<string, string>> } | { not: string }
+export type Taken = { without: Readonly<Record<string, string>> } | { not: string }
 
 const ALL: Taken = { without: {} }
 const ANEW: Taken = { not: 'reckoned from register and logbook; "npm run rebuild" makes it anew' }

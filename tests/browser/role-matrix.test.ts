@@ -224,6 +224,8 @@ describe('actions', () => {
     if (asks === 'roundOpened')
       expect(source).toMatch(/function roundOpened\([^{]*\{[^}]*\}> \{\s+const viewer = await deskViewer\(\)/)
     // A page's own way of asking asks in its turn.
+    if (asks === 'modelAsked')
+      expect(source).toMatch(/function modelAsked\([^{]*\{\s+const viewer = await deskViewer\(\)/)
     if (asks === 'settingEditor')
       expect(source).toMatch(/function settingEditor\(\) \{\s+const viewer = await deskViewer\(\)/)
   })

@@ -137,7 +137,10 @@ export const APART = ['/_global-error', '/_not-found', '/sign-out', '/api/v1/bat
 
 /** How every action finds out who is asking, in its own words. */
 export const ACTIONS: Readonly<
-  Record<string, 'deskViewer' | 'roundOpened' | 'settingEditor' | 'ownViewer' | 'signedInViewer' | 'nobody'>
+  Record<
+    string,
+    'deskViewer' | 'modelAsked' | 'roundOpened' | 'settingEditor' | 'ownViewer' | 'signedInViewer' | 'nobody'
+  >
 > = {
   'app/(desk)/_people/actions.ts#changeRole': 'deskViewer',
   'app/(desk)/_people/actions.ts#giveNewPassword': 'deskViewer',
@@ -156,8 +159,8 @@ export const ACTIONS: Readonly<
   'app/(desk)/import/actions.ts#runImport': 'deskViewer',
   'app/(desk)/import/actions.ts#takeBack': 'deskViewer',
   'app/(desk)/import/actions.ts#takeFile': 'deskViewer',
-  'app/(desk)/models/actions.ts#storeCartridge': 'deskViewer',
-  'app/(desk)/models/actions.ts#storePump': 'deskViewer',
+  'app/(desk)/models/actions.ts#storeCartridge': 'modelAsked',
+  'app/(desk)/models/actions.ts#storePump': 'modelAsked',
   'app/(desk)/reminders/actions.ts#sendMailAgain': 'deskViewer',
   'app/(desk)/rounds/[roundId]/actions.ts#addWell': 'roundOpened',
   'app/(desk)/rounds/[roundId]/actions.ts#editRound': 'roundOpened',

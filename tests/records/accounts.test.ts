@@ -12,6 +12,7 @@ import {
   listSessions,
   resetPassword,
   setDisabled,
+  signOutPerson,
   updateProfile,
 } from '@/lib/records/accounts'
 import type { CookieToSet } from '@/lib/records/cookies-to-set'
@@ -305,6 +306,28 @@ describe('changing the password', () => {
     expect(await viewerFromHeaders(db, mine)).toBeNull()
     await signedIn(email, 'a third long password')
     expect(await resetPassword(db, ada, 'nobody', 'a third long password', AT)).toBe('no-such-person')
+  })
+})
+
+describe('signing somebody out', () => {
+  test('by an installer, without a new password, ends every session of theirs and nobody else’s', async () => {
+    await firstInstaller()
+    const mine = await signedIn()
+    const ada = await viewer(mine)
+    const bo = {
+      name: 'Bo',
+      email: `bo-${email}`,
+      password: PASSWORD,
+      role: 'technician',
+      ownerId: null,
+    } as const
+    await createUser(db, ada, bo, AT)
+    const [phone, laptop] = [await signedIn(bo.email), await signedIn(bo.email)]
+    const { userId } = await viewer(phone)
+    expect(await signOutPerson(db, ada, userId, AT)).toBe('done')
+    expect([await viewerFromHeaders(db, phone), await viewerFromHeaders(db, laptop)]).toEqual([null, null])
+    expect(await viewerFromHeaders(db, mine)).not.toBeNull()
+    await signedIn(bo.email)
   })
 })
 

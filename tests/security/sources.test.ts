@@ -53,6 +53,26 @@ test('what serves asks no other host for anything: only code for the browser fet
   expect(readFileSync(asking[0] ?? '', 'utf8')).toMatch(/^'use client'/)
 })
 
+test('no page listens to messages of another, but to word that a list changed, which carries nothing', () => {
+  const listening = offenders(
+    /addEventListener\(\s*['"]message|\.onmessage\s*=|\.addEventListeners\(\)/,
+    'app',
+  )
+  expect(listening).toEqual([join('app', '_offline', 'queue.ts')])
+  // Called without looking at what came.
+  expect(readFileSync(listening[0] ?? '', 'utf8')).toContain('onmessage = callback')
+  expect(readFileSync(listening[0] ?? '', 'utf8')).toMatch(/callback: \(\) => void/)
+})
+
+test('nothing of the past is in the pages: no applet, plug-in, frame set or script by another language', () => {
+  expect(
+    offenders(
+      /<(?:applet|embed|object|frameset|marquee|keygen)\b|application\/x-shockwave|vbscript:/i,
+      'app',
+    ),
+  ).toEqual([])
+})
+
 test('the check of certificates is turned off nowhere', () => {
   expect(offenders(/rejectUnauthorized|NODE_TLS|checkServerIdentity|ignoreTLS/, 'app', 'lib')).toEqual([])
 })

@@ -1,8 +1,6 @@
 import type { Metadata } from 'next'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { wholeFits } from '@/lib/exchange/whole'
 import { getDb } from '@/lib/records/open'
 
@@ -26,7 +24,7 @@ const ONE_WAY = [
 /** The plain files of the whole fleet. Imported into an empty register in this order, they give the same again. */
 export default async function ExportPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'export.run')) notFound()
+  await demand(viewer, 'export.run')
   return (
     <>
       <PageHead

@@ -1,11 +1,9 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { EmptyState } from '@/app/ui/empty-state'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { TableFrame } from '@/app/ui/table-frame'
-import { mayFleet } from '@/lib/access/rules'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { householdList } from '@/lib/records/households'
@@ -18,7 +16,7 @@ const ROWS = 50
 /** Whom the wells belong to, and which households can look at theirs. */
 export default async function HouseholdsPage({ searchParams }: { searchParams: Promise<Params> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'user.manage')) notFound()
+  await demand(viewer, 'user.manage')
   const asked = await searchParams
   const search = textParam(asked, 'search')
   const after = textParam(asked, 'after') || null

@@ -1,10 +1,8 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
-import { mayFleet } from '@/lib/access/rules'
 import { paths } from '@/lib/paths'
 import { batchList } from '@/lib/records/batch-undo'
 import type { BatchCounts } from '@/lib/records/batch-wells'
@@ -16,7 +14,7 @@ export const metadata: Metadata = { title: 'Import' }
 /** Where a file comes in, and where each that came in can be taken back. */
 export default async function ImportPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'import.run')) notFound()
+  await demand(viewer, 'import.run')
   const batches = batchList(await getDb(), viewer, 50)
   return (
     <>

@@ -5,6 +5,7 @@ import { ErrorSummary } from '@/app/ui/error-summary'
 import { Choices } from '@/app/ui/field'
 import { FileField } from '@/app/ui/file-field'
 import { SubmitButton } from '@/app/ui/submit-button'
+import { FILE_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import { EMPTY_FORM } from '@/lib/forms/form'
 import { takeFile } from './actions'
 
@@ -26,7 +27,8 @@ export function UploadForm() {
       <FileField
         state={state}
         label="File"
-        hint="CSV or XLSX, at most 25 MB. Headings in any words: you say on the next page what each column is."
+        hint={`CSV or XLSX, at most ${sayBytes(FILE_BYTES_MAX)}. Headings in any words: you say on the next page what each column is.`}
+        most={FILE_BYTES_MAX}
         accept=".csv,.tsv,.txt,.xlsx"
       />
       <SubmitButton busy="Reading the file…">Look at the file</SubmitButton>

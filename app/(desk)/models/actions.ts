@@ -3,8 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
 import { after } from 'next/server'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { parseForm } from '@/lib/forms/form'
 import {
@@ -34,7 +33,7 @@ export async function storePump(
   _before: RegisterState,
   form: FormData,
 ): Promise<RegisterState> {
-  const { viewer, db, version, existing } = await asked(id, form)
+  const { viewer, db, version, existing } = await modelAsked(id, form)
   const parsed = parseForm(pumpModelForm(viewer.units), form)
   if (!parsed.ok) return withVersion(parsed.state, version)
   const outcome = await savePumpModel(db, viewer, existing, pumpModelFieldsOf(parsed.value), now())
@@ -49,7 +48,7 @@ export async function storeCartridge(
   _before: RegisterState,
   form: FormData,
 ): Promise<RegisterState> {
-  const { viewer, db, version, existing } = await asked(id, form)
+  const { viewer, db, version, existing } = await modelAsked(id, form)
   const parsed = parseForm(cartridgeModelForm(viewer.units), form)
   if (!parsed.ok) return withVersion(parsed.state, version)
   const outcome = await saveCartridgeModel(db, viewer, existing, cartridgeModelFieldsOf(parsed.value), now())
@@ -59,9 +58,9 @@ export async function storeCartridge(
 }
 
 /** Who asks, and for which model in which version; nobody else gets further. */
-async function asked(id: string | null, form: FormData) {
+async function modelAsked(id: string | null, form: FormData) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const version = String(form.get('version') ?? '')
   return {
     viewer,

@@ -1,12 +1,10 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import type { ReactNode } from 'react'
 import { EmptyState } from '@/app/ui/empty-state'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { TableFrame } from '@/app/ui/table-frame'
-import { mayFleet } from '@/lib/access/rules'
 import { formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import { type CartridgeModelRow, type Counted, models, type PumpModelRow } from '@/lib/records/models'
@@ -17,7 +15,7 @@ export const metadata: Metadata = { title: 'Pump and cartridge models' }
 /** What the outfit fits: each model once, with what its sheet says; wells name it. */
 export default async function ModelsPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const { pumps, cartridges } = models(await getDb(), viewer)
   const { units } = viewer
   return (

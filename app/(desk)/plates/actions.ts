@@ -2,8 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
@@ -12,7 +11,7 @@ import { makePlates, takePlateBack } from '@/lib/records/plates'
 /** Makes plates for the wells of the form that have none, and shows them for printing. */
 export async function makeMissing(form: FormData): Promise<void> {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'plate.edit')) notFound()
+  await demand(viewer, 'plate.edit')
   const wells = form.getAll('wells').map(String)
   await makePlates(await getDb(), viewer, wells, now())
   revalidatePath('/', 'layout')
@@ -23,7 +22,7 @@ export async function makeMissing(form: FormData): Promise<void> {
 /** Takes a lost or stolen plate back. */
 export async function takeBack(form: FormData): Promise<void> {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'plate.edit')) notFound()
+  await demand(viewer, 'plate.edit')
   const wellId = await takePlateBack(await getDb(), viewer, String(form.get('code') ?? ''), now())
   if (wellId === null) notFound()
   revalidatePath('/', 'layout')

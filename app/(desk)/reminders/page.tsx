@@ -1,11 +1,9 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { EmptyState } from '@/app/ui/empty-state'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
-import { mayFleet } from '@/lib/access/rules'
 import { today } from '@/lib/clock'
 import { addDays } from '@/lib/domain/quantity/day'
 import { type Params, textParam } from '@/lib/forms/list-filters'
@@ -25,7 +23,7 @@ const ROWS = 25
 /** What goes out tomorrow, what did not go out, and what went out. */
 export default async function RemindersPage({ searchParams }: { searchParams: Promise<Params> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit')) notFound()
+  await demand(viewer, 'setting.edit')
   const db = await getDb()
   const tomorrow = addDays(today(), 1)
   const { letters, more } = lettersOn(db, viewer, tomorrow, LETTERS)

@@ -1,10 +1,8 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { Status } from '@/app/ui/status'
-import { mayFleet } from '@/lib/access/rules'
 import { SCHEME_IDS, schemeTitle } from '@/lib/domain/water/schemes'
 import { paths } from '@/lib/paths'
 import { listPeople } from '@/lib/records/accounts'
@@ -23,7 +21,8 @@ export const metadata: Metadata = { title: 'Settings' }
 
 export default async function SettingsPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit') || !mayFleet(viewer, 'user.manage')) notFound()
+  await demand(viewer, 'setting.edit')
+  await demand(viewer, 'user.manage')
   const db = await getDb()
   // Owners stand with their household, under Households.
   const people = (await listPeople(db, viewer)).filter((person) => person.role !== 'owner')

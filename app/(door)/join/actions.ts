@@ -6,6 +6,8 @@ import { applyCookies, ownViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { addHouseholdForm, joinForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
+import { tooManyCodes } from '@/lib/forms/too-many'
+import { tryCode } from '@/lib/records/code-patience'
 import { acceptInvitation, joinHousehold } from '@/lib/records/invitations'
 import { getDb } from '@/lib/records/open'
 import { signIn } from '@/lib/records/sessions'
@@ -16,7 +18,13 @@ export async function join(_before: FormState, form: FormData): Promise<FormStat
   if (!parsed.ok) return parsed.state
   const db = await getDb()
   const { code, ...person } = parsed.value
-  const outcome = await acceptInvitation(db, code, person, now())
+  const outcome = await tryCode(
+    db,
+    null,
+    () => acceptInvitation(db, code, person, now()),
+    (answer) => answer === 'no-such-invitation',
+  )
+  if (typeof outcome === 'object') return { typed: parsed.typed, errors: {}, message: tooManyCodes(outcome) }
   if (outcome === 'no-such-invitation') return { typed: parsed.typed, errors: { code: NOT_OPEN } }
   if (outcome === 'email-taken') return { typed: parsed.typed, errors: { email: TAKEN } }
   const entered = await signIn(db, person.email, person.password, await headers())
@@ -30,7 +38,14 @@ export async function addHousehold(_before: FormState, form: FormData): Promise<
   const viewer = await ownViewer()
   const parsed = parseForm(addHouseholdForm, form)
   if (!parsed.ok) return parsed.state
-  const outcome = await joinHousehold(await getDb(), viewer, parsed.value.code, now())
+  const db = await getDb()
+  const outcome = await tryCode(
+    db,
+    viewer.userId,
+    () => joinHousehold(db, viewer, parsed.value.code, now()),
+    (answer) => answer === 'no-such-invitation',
+  )
+  if (typeof outcome === 'object') return { typed: parsed.typed, errors: {}, message: tooManyCodes(outcome) }
   if (outcome === 'no-such-invitation') return { typed: parsed.typed, errors: { code: NOT_OPEN } }
   if (outcome === 'already') return { typed: parsed.typed, errors: { code: YOURS_ALREADY } }
   redirect('/own')

@@ -4,7 +4,9 @@ import { redirect } from 'next/navigation'
 import { now } from '@/lib/clock'
 import { newPasswordForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
+import { tooManyCodes } from '@/lib/forms/too-many'
 import { paths } from '@/lib/paths'
+import { tryCode } from '@/lib/records/code-patience'
 import { getDb } from '@/lib/records/open'
 import { acceptReset } from '@/lib/records/resets'
 
@@ -12,7 +14,15 @@ import { acceptReset } from '@/lib/records/resets'
 export async function setNewPassword(_before: FormState, form: FormData): Promise<FormState> {
   const parsed = parseForm(newPasswordForm, form, ['password'])
   if (!parsed.ok) return parsed.state
-  const outcome = await acceptReset(await getDb(), parsed.value.code, parsed.value.password, now())
+  const db = await getDb()
+  const { code, password } = parsed.value
+  const outcome = await tryCode(
+    db,
+    null,
+    () => acceptReset(db, code, password, now()),
+    (answer) => answer === 'no-such-code',
+  )
+  if (typeof outcome === 'object') return { typed: parsed.typed, errors: {}, message: tooManyCodes(outcome) }
   if (outcome === 'no-such-code') return { typed: parsed.typed, errors: { code: NOT_OPEN } }
   redirect(paths.signInAfterReset())
 }

@@ -1,7 +1,7 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { signedInViewer } from '@/app/ui/session'
+import { currentSession, signedInViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { sentForm } from '@/lib/forms/form'
 import { paths } from '@/lib/paths'
@@ -16,9 +16,10 @@ export async function switchMailOver(form: FormData): Promise<void> {
   revalidatePath(paths.account())
 }
 
-/** A new calendar address of the viewer, shown in the answer and nowhere else. */
-export async function makeFeedAddress(): Promise<string> {
+/** A new calendar address of the viewer, shown in the answer and nowhere else; null where they must sign in again first. */
+export async function makeFeedAddress(): Promise<string | null> {
   const viewer = await signedInViewer()
+  if (!(await currentSession())?.fresh) return null
   const token = await makeFeed(await getDb(), viewer, now())
   revalidatePath(paths.account())
   return `${siteUrl()}${paths.feed(token)}`

@@ -1,6 +1,5 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { SignOut } from '@/app/_offline/sign-out'
 import { PageHead } from '@/app/ui/page-head'
 import { currentSession, signedInViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
@@ -28,9 +27,7 @@ export default async function AccountPage({ searchParams }: Props) {
   const day = (at: Date) => showDay(todayIn(zone(), at.getTime()), viewer.units)
   return (
     <>
-      <PageHead title="Your account" lead={`Signed in as ${session?.email}, ${viewer.role}`}>
-        <SignOut user={viewer.userId} />
-      </PageHead>
+      <PageHead title="Your account" lead={`Signed in as ${session?.email}, ${viewer.role}`} />
       {(await searchParams).password === 'changed' ? (
         <p className="done" role="status">
           The password is changed. Every other browser is signed out.

@@ -41,7 +41,10 @@ serwist.registerRoute(
     },
   ),
 )
-serwist.addEventListeners()
+// One by one: all together they would bring one for messages, by which a page puts addresses into the cache.
+self.addEventListener('install', serwist.handleInstall)
+self.addEventListener('activate', serwist.handleActivate)
+self.addEventListener('fetch', serwist.handleFetch)
 
 async function shell(request: Request): Promise<Response> {
   return (await serwist.matchPrecache(SHELL)) ?? fetch(request)

@@ -1,7 +1,6 @@
+import { BATCH_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import type { WholeRefusal } from './shape'
 
-/** The most a batch may hold as sent; fifty full visit forms are a tenth of it. */
-export const BATCH_BYTES_MAX = 1024 * 1024
 /** The most items of a batch. */
 export const ITEMS_MAX = 50
 /** A visit form is three levels deep, a lab sheet in an entry seven. */
@@ -40,7 +39,7 @@ export function tooMuch(text: string): WholeRefusal | null {
 
 export const TOO_LARGE: WholeRefusal = {
   status: 413,
-  wrong: `The batch is larger than ${BATCH_BYTES_MAX / 1024} KiB`,
+  wrong: `The batch is larger than ${sayBytes(BATCH_BYTES_MAX)}`,
   todo: 'Send fewer records at a time',
 }
 

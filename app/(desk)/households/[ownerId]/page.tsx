@@ -2,10 +2,9 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
-import { mayFleet } from '@/lib/access/rules'
 import { now } from '@/lib/clock'
 import { paths } from '@/lib/paths'
 import { household } from '@/lib/records/households'
@@ -31,7 +30,7 @@ const WORDS: Record<InvitationState, string> = {
 /** One household: its wells, who can sign in for it, and the cards that were given out. */
 export default async function HouseholdPage({ params }: { params: Promise<{ ownerId: string }> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'user.manage')) notFound()
+  await demand(viewer, 'user.manage')
   const { ownerId } = await params
   const db = await getDb()
   const found = await household(db, viewer, ownerId)

@@ -2,8 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { today } from '@/lib/clock'
 import { readImportQuery } from '@/lib/exchange/import-query'
 import { dryRun } from '@/lib/exchange/plan'
@@ -27,7 +26,7 @@ type Props = {
 export default async function MappingPage({ params, searchParams }: Props) {
   const { uploadId } = await params
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'import.run')) notFound()
+  await demand(viewer, 'import.run')
   const opened = await openUpload(dataFolder(), viewer, uploadId)
   if (!opened) notFound()
   const asked = await searchParams

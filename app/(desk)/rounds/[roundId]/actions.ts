@@ -2,8 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import type { Viewer } from '@/lib/access/viewer'
 import { now } from '@/lib/clock'
 import { moveStop } from '@/lib/domain/place'
@@ -95,14 +94,14 @@ function lockedOf({ stops }: RoundPage): Set<string> {
 /** Takes an open stop off the round. */
 export async function takeOff(roundId: string, stopId: string, form: FormData): Promise<void> {
   const { viewer, db } = await roundOpened(roundId)
-  if (!mayFleet(viewer, 'round.plan')) notFound()
+  await demand(viewer, 'round.plan')
   answered(roundId, await removeStop(db, viewer, roundId, versionIn(form), stopId, now()), 'off')
 }
 
 /** Puts a well on the round by its label, where it costs least. */
 export async function addWell(roundId: string, _before: FormState, form: FormData): Promise<FormState> {
   const { viewer, db } = await roundOpened(roundId)
-  if (!mayFleet(viewer, 'round.plan')) notFound()
+  await demand(viewer, 'round.plan')
   const label = String(form.get('label') ?? '').trim()
   const typed = { label }
   if (label === '') return { typed, errors: { label: 'Enter the label of a well, such as W012' } }
@@ -118,7 +117,7 @@ export async function addWell(roundId: string, _before: FormState, form: FormDat
 /** Changes day, hours, driver, name and notes of a round. */
 export async function editRound(roundId: string, _before: FormState, form: FormData): Promise<FormState> {
   const { viewer, db } = await roundOpened(roundId)
-  if (!mayFleet(viewer, 'round.plan')) notFound()
+  await demand(viewer, 'round.plan')
   const parsed = parseForm(roundForm, form)
   if (!parsed.ok) return parsed.state
   const { version, name, day, startAt, endAt, person, notes } = parsed.value
@@ -142,7 +141,7 @@ export async function setStatus(roundId: string, status: 'out' | 'closed'): Prom
 /** Throws away a round that nobody has driven. */
 export async function throwAway(roundId: string): Promise<void> {
   const { viewer, db } = await roundOpened(roundId)
-  if (!mayFleet(viewer, 'round.plan')) notFound()
+  await demand(viewer, 'round.plan')
   const outcome = await deleteRound(db, viewer, roundId, now())
   if (outcome.kind !== 'stored') answered(roundId, outcome, '')
   revalidatePath('/', 'layout')

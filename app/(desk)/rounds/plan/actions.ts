@@ -1,9 +1,8 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { notFound, redirect } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { redirect } from 'next/navigation'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { uuidSchema } from '@/lib/domain/logbook/kinds'
 import { parseTime } from '@/lib/domain/quantity'
@@ -18,7 +17,7 @@ import { sayUnknown, wellsNamed } from '@/lib/records/wells-named'
 /** Makes the rounds of an accepted proposal, one a day; nothing where anything in the form needs mending. */
 export async function makeRounds(_before: FormState, form: FormData): Promise<FormState> {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'round.plan')) notFound()
+  await demand(viewer, 'round.plan')
   const db = await getDb()
   const typed = typedFields(form)
   const { rounds, errors } = readPlan(typed)

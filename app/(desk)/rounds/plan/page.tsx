@@ -1,10 +1,8 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { EmptyState } from '@/app/ui/empty-state'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { today } from '@/lib/clock'
 import { weekday } from '@/lib/domain/place'
 import type { Params } from '@/lib/forms/list-filters'
@@ -26,7 +24,7 @@ export const metadata: Metadata = { title: 'Plan a round' }
 /** Asks for days and hours, and proposes which wells to visit on them, each with its reasons. */
 export default async function PlanPage({ searchParams }: { searchParams: Promise<Params> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'round.plan')) notFound()
+  await demand(viewer, 'round.plan')
   const db = await getDb()
   const setting = getYard(db)
   if (!setting.yard) return <NoYard />

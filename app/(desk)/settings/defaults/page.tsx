@@ -1,9 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { DUTY_LIBRARY } from '@/lib/domain/upkeep/library'
 import { REMINDER_DEFAULTS, REMINDERS_KEY, reminderChoices } from '@/lib/domain/upkeep/reminder-settings'
@@ -20,7 +18,7 @@ export const metadata: Metadata = { title: 'What new wells begin with' }
 /** What the outfit chose for new wells, new accounts and reminders. */
 export default async function DefaultsPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit')) notFound()
+  await demand(viewer, 'setting.edit')
   const db = await getDb()
   const { duties, ...rest } = newWellDefaults(db)
   const initial: Record<string, string> = {

@@ -1,10 +1,9 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { notFound, redirect } from 'next/navigation'
+import { redirect } from 'next/navigation'
 import { after } from 'next/server'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import type { LocalLimit } from '@/lib/domain/water/schemes'
 import type { FormState } from '@/lib/forms/form'
@@ -49,7 +48,7 @@ type Editor = Awaited<ReturnType<typeof settingEditor>>
 
 async function settingEditor() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit')) notFound()
+  await demand(viewer, 'setting.edit')
   return { db: await getDb(), viewer }
 }
 

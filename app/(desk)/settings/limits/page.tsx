@@ -1,10 +1,8 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
-import { mayFleet } from '@/lib/access/rules'
 import { today } from '@/lib/clock'
 import { ANALYTES, analyteName } from '@/lib/domain/water/analytes'
 import { type LocalLimit, limitsOn, schemeTitle } from '@/lib/domain/water/schemes'
@@ -29,7 +27,7 @@ const DONE: Readonly<Record<string, string>> = {
 /** Limits that the installer typed in: they win over the published ones of the same kind. */
 export default async function LocalLimitsPage({ searchParams }: { searchParams: Promise<Params> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit')) notFound()
+  await demand(viewer, 'setting.edit')
   const { settings } = reckonSettings((await getDb()).sqlite)
   const { local, scheme } = settings.water
   const asked = await searchParams

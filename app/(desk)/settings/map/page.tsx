@@ -1,9 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { paths } from '@/lib/paths'
 import { mapTiles } from '@/lib/records/map-tiles'
 import { getDb } from '@/lib/records/open'
@@ -14,7 +12,7 @@ export const metadata: Metadata = { title: 'Ground of the map' }
 /** From where the map takes pictures of the ground, if from anywhere. */
 export default async function MapSettingsPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit')) notFound()
+  await demand(viewer, 'setting.edit')
   const tiles = mapTiles(await getDb())
   return (
     <>

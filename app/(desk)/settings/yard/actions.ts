@@ -1,9 +1,7 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { notFound } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { type FormState, parseForm } from '@/lib/forms/form'
 import { yardForm, yardOf } from '@/lib/forms/yard-form'
@@ -13,7 +11,7 @@ import { putYard } from '@/lib/records/yard'
 /** Stores the yard and the usual day. */
 export async function saveYard(_before: FormState, form: FormData): Promise<FormState> {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit')) notFound()
+  await demand(viewer, 'setting.edit')
   const parsed = parseForm(yardForm, form)
   if (!parsed.ok) return parsed.state
   await putYard(await getDb(), viewer, yardOf(parsed.value), now())

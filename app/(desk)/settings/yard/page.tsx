@@ -1,9 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { TIMED_DUTIES, yardTexts } from '@/lib/forms/yard-form'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
@@ -15,7 +13,7 @@ export const metadata: Metadata = { title: 'Yard and days on the road' }
 /** Where rounds start and end, the hours of a day, and how driving and work are reckoned. */
 export default async function YardPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'setting.edit')) notFound()
+  await demand(viewer, 'setting.edit')
   return (
     <>
       <PageHead

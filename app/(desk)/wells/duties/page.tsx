@@ -1,9 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { limitUnits, templateOfKey, templateTexts } from '@/lib/forms/duty-form'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
@@ -21,7 +19,7 @@ const LABELS_SHOWN = 30
 
 export default async function BulkDutyPage({ searchParams }: { searchParams: Promise<Params> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'duty.edit')) notFound()
+  await demand(viewer, 'duty.edit')
   const params = await searchParams
   const { ids, labels, more } = chosenWells(await getDb(), viewer, params)
   if (ids.length === 0) return <NothingChosen title="Give wells a duty" />

@@ -1,8 +1,6 @@
 import type { Metadata } from 'next'
-import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { newWellDefaults } from '@/lib/records/new-well-defaults'
 import { getDb } from '@/lib/records/open'
 import { WellForm } from '../../_register/well-form'
@@ -13,7 +11,7 @@ export const metadata: Metadata = { title: 'Add a well' }
 
 export default async function NewWellPage() {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const db = await getDb()
   const { closedFrom, closedTo, closedWhy } = newWellDefaults(db)
   return (

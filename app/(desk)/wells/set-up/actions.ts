@@ -2,8 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
@@ -14,7 +13,7 @@ import { choiceOf } from './choice'
 /** Gives the chosen wells what the preview showed, in one step. */
 export async function setUpAlike(form: FormData): Promise<void> {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const db = await getDb()
   const params: Record<string, string | string[]> = {}
   for (const name of new Set(form.keys())) {

@@ -1,10 +1,8 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { notFound } from 'next/navigation'
 import { SelectField } from '@/app/ui/field'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { DUTY_LIBRARY } from '@/lib/domain/upkeep/library'
 import { listParam, type Params, textParam } from '@/lib/forms/list-filters'
@@ -23,7 +21,7 @@ export const metadata: Metadata = { title: 'Set wells up alike' }
 /** Models and duties for wells of one kind: choose, look at what would change on each, then do it in one step. */
 export default async function SetUpPage({ searchParams }: { searchParams: Promise<Params> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const params = await searchParams
   const done = textParam(params, 'done')
   if (done !== '') return <Done params={params} />

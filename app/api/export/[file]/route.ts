@@ -1,4 +1,4 @@
-import { currentSession } from '@/app/ui/session'
+import { currentSession, noteDenied } from '@/app/ui/session'
 import { mayFleet } from '@/lib/access/rules'
 import type { Viewer } from '@/lib/access/viewer'
 import { now, today } from '@/lib/clock'
@@ -7,6 +7,7 @@ import { exportCsv } from '@/lib/exchange/export'
 import { exportParts } from '@/lib/exchange/export-parts'
 import { exportPlates } from '@/lib/exchange/export-plates'
 import { exportRounds } from '@/lib/exchange/export-rounds'
+import { exportSlot } from '@/lib/exchange/export-slots'
 import { exportStockCsv, STOCK_FILES } from '@/lib/exchange/export-stock'
 import { wholeExport, wholeFits } from '@/lib/exchange/whole'
 import { getDb } from '@/lib/records/open'
@@ -27,8 +28,11 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
   const kind = TABLE_KINDS.find((known) => `${known}.csv` === file)
   const shelf = STOCK_FILES.find((known) => `${known}.csv` === file)
   const oneWay = ONE_WAY.get(file)
-  if (!(kind || shelf || oneWay || file === WHOLE) || !session || !mayFleet(session.viewer, 'export.run'))
-    return new Response('Not found', { status: 404 })
+  if (!(kind || shelf || oneWay || file === WHOLE) || !session) return absent()
+  if (!mayFleet(session.viewer, 'export.run')) {
+    await noteDenied(session.viewer, 'export.run')
+    return absent()
+  }
   const db = await getDb()
   const { viewer } = session
   if (file === WHOLE) return whole(viewer)
@@ -37,13 +41,13 @@ export async function GET(_request: Request, { params }: { params: Promise<{ fil
     : shelf
       ? exportStockCsv(db, viewer, shelf)
       : oneWay?.(db, viewer)
-  if (!rows) return new Response('Not found', { status: 404 })
+  if (!rows) return absent()
   return sent(utf8(rows), file, 'text/csv; charset=utf-8')
 }
 
 async function whole(viewer: Viewer): Promise<Response> {
   const db = await getDb()
-  if (!mayFleet(viewer, 'user.manage')) return new Response('Not found', { status: 404 })
+  if (!mayFleet(viewer, 'user.manage')) return absent()
   if (!wholeFits(db, viewer))
     return new Response(
       'The attached files are more than one archive holds: copy the data folder instead.\n',
@@ -55,6 +59,8 @@ async function whole(viewer: Viewer): Promise<Response> {
   return sent(wholeExport(db, viewer, now()), `wellround-${today()}.zip`, 'application/zip')
 }
 
+const absent = () => new Response('Not found', { status: 404 })
+
 async function* utf8(rows: Generator<string>): AsyncGenerator<Uint8Array> {
   const encoder = new TextEncoder()
   for (const text of rows) yield encoder.encode(text)
@@ -62,13 +68,26 @@ async function* utf8(rows: Generator<string>): AsyncGenerator<Uint8Array> {
 
 /** Sent piece by piece as it is made. A fault cuts the connection, so that half a file is not taken for a whole one. */
 function sent(pieces: AsyncGenerator<Uint8Array>, name: string, type: string): Response {
+  const free = exportSlot()
+  if (!free)
+    return new Response('Other exports are being written. Try again in a moment.\n', {
+      status: 429,
+      headers: { 'Content-Type': 'text/plain; charset=utf-8', 'Retry-After': '10' },
+    })
   const body = new ReadableStream<Uint8Array>({
     async pull(controller) {
-      const { value, done } = await pieces.next()
-      if (done) controller.close()
-      else controller.enqueue(value)
+      try {
+        const { value, done } = await pieces.next()
+        if (!done) return controller.enqueue(value)
+      } catch (error) {
+        free()
+        throw error
+      }
+      free()
+      controller.close()
     },
     async cancel() {
+      free()
       await pieces.return(undefined)
     },
   })

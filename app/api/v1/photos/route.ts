@@ -1,24 +1,30 @@
 import { revalidatePath } from 'next/cache'
-import { currentSession } from '@/app/ui/session'
+import { currentSession, deskSession } from '@/app/ui/session'
 import { now } from '@/lib/clock'
+import { ATTACHMENT_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import { readLimited } from '@/lib/exchange/batch/limits'
 import { takePhoto } from '@/lib/exchange/batch/photo'
-import { ATTACHMENT_BYTES_MAX } from '@/lib/records/attachment-content'
 import { getDb } from '@/lib/records/open'
 
 /** Takes in one photo of a visit that was written without signal: its bytes as they are, the rest in the address. */
 export async function POST(request: Request): Promise<Response> {
-  const session = await currentSession()
   const headers = { 'Cache-Control': 'no-store' }
-  if (!session)
+  if (!(await currentSession()))
     return Response.json({ wrong: 'Nobody is signed in', todo: 'Sign in again' }, { status: 401, headers })
-  if (session.viewer.role === 'owner') return new Response('Not found', { status: 404 })
+  const session = await deskSession()
+  if (!session) return new Response('Not found', { status: 404 })
   const bytes = await readLimited(request, ATTACHMENT_BYTES_MAX)
   if (bytes === null)
     return Response.json(
       {
         outcome: 'refused',
-        why: [{ field: 'photo', wrong: 'The photo is larger than 10 MB', todo: 'Take it smaller' }],
+        why: [
+          {
+            field: 'photo',
+            wrong: `The photo is larger than ${sayBytes(ATTACHMENT_BYTES_MAX)}`,
+            todo: 'Take it smaller',
+          },
+        ],
       },
       { headers },
     )

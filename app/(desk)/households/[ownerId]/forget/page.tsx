@@ -2,8 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { paths } from '@/lib/paths'
 import { household } from '@/lib/records/households'
 import { getDb } from '@/lib/records/open'
@@ -15,7 +14,7 @@ export const metadata: Metadata = { title: 'Forget people' }
 /** What forgetting takes away, what it leaves, and the form that does it. */
 export default async function ForgetPage({ params }: { params: Promise<{ ownerId: string }> }) {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'user.manage')) notFound()
+  await demand(viewer, 'user.manage')
   const { ownerId } = await params
   const found = await household(await getDb(), viewer, ownerId)
   if (!found) notFound()

@@ -2,10 +2,9 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
+import { demand, deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { SubmitButton } from '@/app/ui/submit-button'
-import { mayFleet } from '@/lib/access/rules'
 import { paths } from '@/lib/paths'
 import { batchById, type Undone, undoneOf } from '@/lib/records/batch-undo'
 import { type Brought, broughtBy } from '@/lib/records/brought'
@@ -17,7 +16,7 @@ export const metadata: Metadata = { title: 'Take an import back' }
 export default async function UndoPage({ params }: { params: Promise<{ batchId: string }> }) {
   const { batchId } = await params
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'import.run')) notFound()
+  await demand(viewer, 'import.run')
   const db = await getDb()
   const batch = batchById(db, viewer, batchId)
   if (!batch) notFound()

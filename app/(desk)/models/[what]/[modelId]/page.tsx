@@ -2,8 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { unitSymbols } from '@/lib/domain/quantity'
 import { cartridgeModelTexts, pumpModelTexts } from '@/lib/forms/model-form'
 import { paths } from '@/lib/paths'
@@ -19,7 +18,7 @@ type Params = Promise<{ what: string; modelId: string }>
 export default async function ModelPage({ params }: { params: Params }) {
   const { what: kind, modelId } = await params
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const db = await getDb()
   const units = unitSymbols(viewer.units)
   if (kind === 'pump') {

@@ -2,8 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { unitSymbols } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import { storeCartridge, storePump } from '../../actions'
@@ -14,7 +13,8 @@ export const metadata: Metadata = { title: 'Add a model' }
 export default async function NewModelPage({ params }: { params: Promise<{ what: string }> }) {
   const { what: kind } = await params
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit') || (kind !== 'pump' && kind !== 'cartridge')) notFound()
+  await demand(viewer, 'well.edit')
+  if (kind !== 'pump' && kind !== 'cartridge') notFound()
   return (
     <>
       <PageHead title={`Add a ${kind} model`}>

@@ -1,5 +1,6 @@
 import { DropDraft } from '@/app/ui/drop-draft'
 import { showDay } from '@/app/ui/show-day'
+import { ATTACHMENT_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import { describeFact } from '@/lib/domain/logbook/describe'
 import type { LogVisit } from '@/lib/domain/logbook/history'
 import { partsEntered } from '@/lib/domain/logbook/part-words'
@@ -57,8 +58,8 @@ export function Saved(props: Props) {
       </ul>
       {photoRefused ? (
         <p>
-          <strong>A photo was not stored:</strong> it is no JPEG, PNG or WebP of at most 10 MB. The visit
-          stands without it.
+          <strong>A photo was not stored:</strong> it is no JPEG, PNG or WebP of at most{' '}
+          {sayBytes(ATTACHMENT_BYTES_MAX)}. The visit stands without it.
         </p>
       ) : null}
     </div>

@@ -2,12 +2,12 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
+import { ATTACHMENT_BYTES_MAX } from '@/lib/domain/limits'
 import type { FormState } from '@/lib/forms/form'
 import { paths } from '@/lib/paths'
-import { ATTACHMENT_BYTES_MAX } from '@/lib/records/attachment-content'
+import { TOO_LARGE } from '@/lib/records/attachment-content'
 import { attach } from '@/lib/records/attachments'
 import { getDb } from '@/lib/records/open'
 import { adoptPosition } from '@/lib/records/place'
@@ -15,7 +15,7 @@ import { adoptPosition } from '@/lib/records/place'
 /** Puts the measured coordinate into the register. */
 export async function takeOver(form: FormData): Promise<void> {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const wellId = String(form.get('wellId') ?? '')
   const source = form.get('source') === 'ties' ? 'ties' : 'fix'
   const outcome = await adoptPosition(
@@ -48,7 +48,7 @@ export async function attachPlacePhoto(
   if (file.type === 'application/pdf')
     return refuse('A PDF cannot be shown beside the ties: take a photo of it')
   // Before its bytes are copied: what is too large is not read at all.
-  if (file.size > ATTACHMENT_BYTES_MAX) return refuse('The photo is larger than 10 MB. Make it smaller.')
+  if (file.size > ATTACHMENT_BYTES_MAX) return refuse(TOO_LARGE)
   const bytes = new Uint8Array(await file.arrayBuffer())
   const sent = { name: file.name, bytes, ...(about === '' ? {} : { about }) }
   const outcome = await attach(await getDb(), viewer, entryId, sent, now())

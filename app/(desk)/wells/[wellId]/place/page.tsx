@@ -10,6 +10,7 @@ import { PrintButton } from '@/app/ui/print-button'
 import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { mayFleet } from '@/lib/access/rules'
+import { ATTACHMENT_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
@@ -69,8 +70,8 @@ export default async function PlacePage({ params, searchParams }: Props) {
       ) : null}
       {refused ? (
         <p className="find-wrong" role="alert">
-          Not every photo could be kept: a photo must be a JPEG, PNG or WebP of at most 10 MB. Look below
-          which are missing, and add them there.
+          Not every photo could be kept: a photo must be a JPEG, PNG or WebP of at most{' '}
+          {sayBytes(ATTACHMENT_BYTES_MAX)}. Look below which are missing, and add them there.
         </p>
       ) : null}
       {measured && found ? (

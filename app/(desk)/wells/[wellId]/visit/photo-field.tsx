@@ -1,3 +1,5 @@
+import { ATTACHMENT_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
+
 /** Photos of the visit. They hang on its first line; a visit needs something written as well. */
 export function PhotoField() {
   return (
@@ -6,7 +8,8 @@ export function PhotoField() {
         Photos (optional)
       </label>
       <span className="hint" id="photo-hint">
-        JPEG, PNG or WebP, at most 10 MB each. Place and device are taken out of them when they are stored.
+        JPEG, PNG or WebP, at most {sayBytes(ATTACHMENT_BYTES_MAX)} each. Place and device are taken out of
+        them when they are stored.
       </span>
       <input
         className="input"

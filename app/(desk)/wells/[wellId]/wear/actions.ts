@@ -2,8 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { paths } from '@/lib/paths'
 import { adoptInterval } from '@/lib/records/adopt-interval'
@@ -12,7 +11,7 @@ import { getDb } from '@/lib/records/open'
 /** Takes up the interval that the well's own cartridges suggest. */
 export async function takeInterval(wellId: string, form: FormData): Promise<void> {
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'duty.edit')) notFound()
+  await demand(viewer, 'duty.edit')
   const outcome = await adoptInterval(await getDb(), viewer, wellId, Number(form.get('version')), now())
   if (outcome.kind === 'no-such-duty') notFound()
   revalidatePath('/', 'layout')

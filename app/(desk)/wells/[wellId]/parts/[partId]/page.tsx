@@ -2,8 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { PageHead } from '@/app/ui/page-head'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { PART_KINDS } from '@/lib/domain/logbook/kinds'
 import { partFormTexts } from '@/lib/forms/part-form'
 import { paths } from '@/lib/paths'
@@ -17,7 +16,7 @@ export const metadata: Metadata = { title: 'Change a part' }
 export default async function PartPage({ params }: { params: Promise<{ wellId: string; partId: string }> }) {
   const { wellId, partId } = await params
   const viewer = await deskViewer()
-  if (!mayFleet(viewer, 'well.edit')) notFound()
+  await demand(viewer, 'well.edit')
   const part = partsOfWell(await getDb(), viewer, wellId).find((one) => one.id === partId)
   if (!part) notFound()
   return (

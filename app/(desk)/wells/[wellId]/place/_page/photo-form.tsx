@@ -5,6 +5,7 @@ import { ErrorSummary } from '@/app/ui/error-summary'
 import { type Option, SelectField } from '@/app/ui/field'
 import { FileField } from '@/app/ui/file-field'
 import { SubmitButton } from '@/app/ui/submit-button'
+import { ATTACHMENT_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import { EMPTY_FORM, type FormState } from '@/lib/forms/form'
 
 type Props = {
@@ -22,7 +23,8 @@ export function PhotoForm({ action, abouts }: Props) {
       <FileField
         state={state}
         label="Photo"
-        hint="JPEG, PNG or WebP, at most 10 MB. Where a photo was taken is not kept."
+        hint={`JPEG, PNG or WebP, at most ${sayBytes(ATTACHMENT_BYTES_MAX)}. Where a photo was taken is not kept.`}
+        most={ATTACHMENT_BYTES_MAX}
         accept="image/jpeg,image/png,image/webp"
         camera
       />

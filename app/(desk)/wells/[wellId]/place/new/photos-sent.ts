@@ -1,7 +1,7 @@
 import type { Viewer } from '@/lib/access/viewer'
 import { now } from '@/lib/clock'
+import { ATTACHMENT_BYTES_MAX } from '@/lib/domain/limits'
 import { MARK_ROWS, markField, markPhoto, PLACE_PHOTOS } from '@/lib/forms/place/rows'
-import { ATTACHMENT_BYTES_MAX } from '@/lib/records/attachment-content'
 import { attach } from '@/lib/records/attachments'
 import type { Db } from '@/lib/records/db'
 

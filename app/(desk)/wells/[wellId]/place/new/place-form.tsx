@@ -9,6 +9,7 @@ import { Section } from '@/app/ui/section'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { useSending } from '@/app/ui/use-sending'
 import { type Asking, withQuestions } from '@/app/ui/with-questions'
+import { ATTACHMENT_BYTES_MAX, FILE_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import type { UnitSystem } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 import { PLACE_PHOTOS } from '@/lib/forms/place/rows'
@@ -89,11 +90,13 @@ export function PlaceForm(props: PlaceFormProps) {
           head.
         </p>
         <p className="hint" id="photos-hint">
-          Photos: JPEG, PNG or WebP, at most 10 MB each. Where a photo was taken is not kept.
+          Photos: JPEG, PNG or WebP, at most {sayBytes(ATTACHMENT_BYTES_MAX)} each. Where a photo was taken is
+          not kept.
         </p>
         <noscript>
           <p className="hint">
-            Without script all photos of one save must stay under 12 MB together; more can be added after it.
+            Without script all photos of one save must stay under {sayBytes(FILE_BYTES_MAX)} together; more
+            can be added after it.
           </p>
         </noscript>
         {[1, 2, 3].map((row) => (

@@ -4,6 +4,7 @@ import { useActionState } from 'react'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { FileField } from '@/app/ui/file-field'
 import { SubmitButton } from '@/app/ui/submit-button'
+import { ATTACHMENT_BYTES_MAX, sayBytes } from '@/lib/domain/limits'
 import { EMPTY_FORM, type FormState } from '@/lib/forms/form'
 
 /** Adds a photo or a PDF. */
@@ -19,7 +20,8 @@ export function AttachForm({
       <FileField
         state={state}
         label="Photo or PDF of the sheet"
-        hint="JPEG, PNG, WebP or PDF, at most 10 MB. Where a photo was taken is not kept."
+        hint={`JPEG, PNG, WebP or PDF, at most ${sayBytes(ATTACHMENT_BYTES_MAX)}. Where a photo was taken is not kept.`}
+        most={ATTACHMENT_BYTES_MAX}
         accept="image/jpeg,image/png,image/webp,application/pdf"
       />
       <SubmitButton quiet busy="Attaching…">

@@ -2,8 +2,9 @@ import 'server-only'
 import { notFound } from 'next/navigation'
 import type { Viewer } from '@/lib/access/viewer'
 import { now } from '@/lib/clock'
+import { ATTACHMENT_BYTES_MAX } from '@/lib/domain/limits'
 import { type FormState, sentForm } from '@/lib/forms/form'
-import { ATTACHMENT_BYTES_MAX } from '@/lib/records/attachment-content'
+import { TOO_LARGE } from '@/lib/records/attachment-content'
 import { attach } from '@/lib/records/attachments'
 import { getDb } from '@/lib/records/open'
 
@@ -19,8 +20,7 @@ export async function attachSheet(
   if (!(file instanceof File) || (file.size === 0 && file.name === ''))
     return refuse('Choose a photo or a PDF of the sheet')
   // Before its bytes are copied: what is too large is not read at all.
-  if (file.size > ATTACHMENT_BYTES_MAX)
-    return refuse('The file is larger than 10 MB. Make the photo smaller, or scan with fewer points.')
+  if (file.size > ATTACHMENT_BYTES_MAX) return refuse(TOO_LARGE)
   const sent = { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) }
   const outcome = await attach(await getDb(), viewer, entryId, sent, now())
   if (outcome.kind === 'no-such-entry') notFound()
