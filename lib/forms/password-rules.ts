@@ -52,11 +52,21 @@ export function easilyGuessed(password: string): boolean {
  * characters long: this is how people make the others so.
  */
 function isMadeOfCommon(plain: string): boolean {
-  const core = plain.replace(/^[^\p{L}]+|[^\p{L}]+$/gu, '')
-  if (isCommon(plain) || isCommon(core)) return true
+  if (coresOf(plain).some(isCommon)) return true
   if (plain.length > LONGEST_PAIR) return false
-  return [...plain].some((_, at) => isCommon(plain.slice(0, at)) && isCommon(plain.slice(at)))
+  return [...plain].some((_, at) => isCommon(plain.slice(0, at)) && coresOf(plain.slice(at)).some(isCommon))
 }
+
+/** What may be left of a password without some of the figures and signs at its beginning and its end. */
+function coresOf(plain: string): string[] {
+  const before = /^[^\p{L}]*/u.exec(plain)?.[0].length ?? 0
+  const after = /[^\p{L}]*$/u.exec(plain)?.[0].length ?? 0
+  const upTo = (length: number) => Array.from({ length: Math.min(length, LONGEST_TRIM) + 1 }, (_, n) => n)
+  return upTo(before).flatMap((from) => upTo(after).map((to) => plain.slice(from, plain.length - to)))
+}
+
+/** As many figures and signs as people put beside a word. */
+const LONGEST_TRIM = 8
 
 /** Two common passwords in a row: longer ones are phrases, which may hold common words. */
 const LONGEST_PAIR = 20

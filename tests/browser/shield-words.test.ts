@@ -48,7 +48,7 @@ async function prepare(db: Db): Promise<Person[]> {
   put('Owner', ['name', 'phone', 'notes'], `WHERE "id" = (SELECT "ownerId" FROM "Well" ${ofWell})`)
   put('User', ['name'])
   put('Part', ['model', 'size', 'notes'], `WHERE "wellId" = '${wellId}'`)
-  put('StockItem', ['name'])
+  put('StockItem', ['model'])
   put('Round', ['name', 'notes'])
   const entry = db.sqlite.prepare('SELECT * FROM "Entry" WHERE "wellId" = ? LIMIT 1').get(wellId) as Record<
     string,

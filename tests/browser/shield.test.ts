@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path'
 import type { Browser, BrowserContext } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { OUTFIT } from '@/lib/access/viewer'
-import { FILE_BYTES_MAX, FORM_BYTES_MAX } from '@/lib/domain/limits'
+import { FILE_BYTES_MAX } from '@/lib/domain/limits'
 import { attach } from '@/lib/records/attachments'
 import type { Db } from '@/lib/records/db'
 import { LINES_AN_HOUR } from '@/lib/records/security-log'
@@ -164,8 +164,7 @@ test('forged origins, unknown and malformed calls and bodies are answered, say n
   expect(log().filter(({ what }) => what === 'origin-refused')).toHaveLength(LINES_AN_HOUR.unknown)
 })
 
-test('a table of 24 MB comes in, a larger one is refused in words, and what is far larger is not read', async () => {
-  const folder = mkdtempSync(join(tmpdir(), 'wellround-large-'))
+test('a table of 24 MB comes in, a larger one is refused in words, and of what is far larger nothing is kept', async () => {
   const { page, context } = await openPage(browser, { script: false })
   try {
     await signIn(page, site, 'installer')
@@ -186,44 +185,45 @@ test('a table of 24 MB comes in, a larger one is refused in words, and what is f
     await page.getByText('The file is larger than 25 MB. Split it in parts.').first().waitFor()
     const kept = readdirSync(join(dirname(site.file), 'uploads')).length
     const cookies = (await context.cookies()).map(({ name, value }) => `${name}=${value}`).join('; ')
-    const said = await flood(cookies)
-    expect(said.status).toMatch(/ 413 /)
-    const streamed = await flood(cookies, true)
-    expect(streamed.status).not.toMatch(/ (?:200|303) /)
+    expect(await flood(cookies)).toMatch(/ 413 /)
+    expect(await flood(cookies, true)).toMatch(/ [45]\d\d /)
     expect(readdirSync(join(dirname(site.file), 'uploads')).length).toBe(kept)
     expect((await raw('/health')).status).toBe(200)
   } finally {
     await context.close()
-    rmSync(folder, { recursive: true, force: true })
   }
 })
 
-/**
- * Says that a gigabyte is coming, or sends twice what a form may hold without saying how long it is. Answers the first line of
- * the answer, empty where the connection was closed before.
- */
-function flood(cookie: string, inPieces = false): Promise<{ status: string; sent: number }> {
+const LARGE = 128 * 1024 * 1024
+
+/** Sends 128 MB, with their length said or in pieces without. Answers the first line of the answer. */
+function flood(cookie: string, inPieces = false): Promise<string> {
   const { port, host } = new URL(site.url)
-  const length = inPieces ? 'Transfer-Encoding: chunked' : `Content-Length: ${2 ** 30}`
   const piece = Buffer.alloc(64 * 1024, 'x')
   const framed = inPieces ? Buffer.concat([Buffer.from('10000\r\n'), piece, Buffer.from('\r\n')]) : piece
   return new Promise((done) => {
     let status = ''
-    let sent = 0
-    // Twice what a form may hold: where the limit works, this much is never asked for.
-    const most = 2 * FORM_BYTES_MAX
+    let left = LARGE / piece.length
     const socket = connect(Number(port), 'localhost')
-    const end = () => done({ status, sent })
     const pump = () => {
-      while (!socket.destroyed && status === '' && sent < most) {
-        sent += framed.length
-        if (!socket.write(framed)) return
+      while (left > 0) {
+        left -= 1
+        if (left === 0 && inPieces) socket.write('0\r\n\r\n')
+        else if (!socket.write(framed)) return
       }
-      if (inPieces && !socket.destroyed && status === '') socket.write('0\r\n\r\n')
     }
     socket.on('connect', () => {
       socket.write(
-        `POST /import HTTP/1.1\r\nHost: ${host}\r\nOrigin: ${site.url}\r\nCookie: ${cookie}\r\nNext-Action: ${'f'.repeat(42)}\r\nContent-Type: text/plain;charset=UTF-8\r\nConnection: close\r\n${length}\r\n\r\n`,
+        [
+          'POST /import HTTP/1.1',
+          `Host: ${host}`,
+          `Origin: ${site.url}`,
+          `Cookie: ${cookie}`,
+          'Content-Type: multipart/form-data; boundary=x',
+          'Connection: close',
+          inPieces ? 'Transfer-Encoding: chunked' : `Content-Length: ${LARGE}`,
+          '\r\n',
+        ].join('\r\n'),
       )
       pump()
     })
@@ -232,8 +232,8 @@ function flood(cookie: string, inPieces = false): Promise<{ status: string; sent
       if (status === '') status = data.toString('latin1').split('\r\n')[0] ?? ''
       socket.destroy()
     })
-    socket.on('error', end)
-    socket.on('close', end)
+    socket.on('error', () => done(status))
+    socket.on('close', () => done(status))
   })
 }
 
@@ -319,9 +319,10 @@ test('the worker of the phone takes no messages, whatever they say', async () =>
   await context.close()
 })
 
-test('no connection was opened, and the data folder holds what is written down, for its owner only', async () => {
+test('no connection was opened but to itself, and the data folder holds what is written down, for its owner only', async () => {
   const opened = existsSync(CONNECTIONS) ? readFileSync(CONNECTIONS, 'utf8').trim().split('\n') : []
-  expect(opened.filter(Boolean)).toEqual([])
+  // After an action the framework asks its own server for the page that it leads to.
+  expect(opened.filter((to) => to !== '' && to !== new URL(site.url).host)).toEqual([])
   const folder = dirname(site.file)
   const allowed = new RegExp(
     `^(?:${DATA_FOLDER.map(([name]) => name.replace('.', '\\.')).join('|')}|security\\.1\\.log|wellround\\.db-(?:wal|shm))$`,

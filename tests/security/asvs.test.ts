@@ -1,4 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { asvsRows } from './tables'
 
@@ -142,5 +143,10 @@ describe('what is said to hold a row does', () => {
 /** The titles of a file's tests and of what they stand in: a comment that says the same holds nothing. */
 function titlesOf(file: string): string {
   const quoted = /\b(?:test|describe)(?:\.each\([\s\S]*?\))?\(\s*(['`"])([\s\S]*?)\1/g
-  return [...readFileSync(file, 'utf8').matchAll(quoted)].map(([, , title]) => title).join('\n')
+  const source = readFileSync(file, 'utf8')
+  // A file may run the tests of another under other conditions.
+  const others = [...source.matchAll(/^import '\.\/([\w-]+\.test)'$/gm)].map(([, name]) =>
+    titlesOf(join(dirname(file), `${name}.ts`)),
+  )
+  return [...[...source.matchAll(quoted)].map(([, , title]) => title), ...others].join('\n')
 }

@@ -193,7 +193,7 @@ const COMMUNICATIONS: readonly (readonly [who: string, what: string])[] = [
   ],
   [
     'the server, to anything else',
-    'nothing: a test walks the pages with every connection noted (`tests/browser/shield.test.ts`)',
+    'nothing: a test notes every connection of a served site (`tests/browser/shield.test.ts`)',
   ],
 ]
 
