@@ -78,6 +78,11 @@ function tellWhere() {
       say(`  ${role.padEnd(11)}${email.padEnd(32)}${password}`)
     }
   }
+  const local = /^(?:localhost|127\.|\[?::1\]?$)/.test(HOST)
+  if (!local && !process.env.WELLROUND_URL?.startsWith('https:'))
+    say(
+      '\nOther machines reach it without https: passwords cross the network for all to read. Put a server that speaks https before it, and set WELLROUND_URL.',
+    )
   say('\nStop with Ctrl-C.')
 }
 
