@@ -2,6 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } 
 import { connect } from 'node:net'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
+import Database from 'better-sqlite3'
 import type { Browser, BrowserContext } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { OUTFIT } from '@/lib/access/viewer'
@@ -264,6 +265,26 @@ test('a request that says two lengths, or a line within a header, is refused', a
     expect(said, head).toMatch(/^(?:HTTP\/1\.1 400 |$)/)
     expect(said, head).not.toMatch(/\bok$/)
   }
+})
+
+test('reading changes nothing, whoever reads: every table holds what it held', async () => {
+  const technician = await entered('technician')
+  const rows = () => {
+    const db = new Database(site.file, { readonly: true })
+    const names = db.prepare<[], string>("SELECT name FROM sqlite_master WHERE type = 'table'").pluck().all()
+    const all = names
+      .filter((name) => name !== 'Session')
+      .map((name) => `${name} ${JSON.stringify(db.prepare(`SELECT * FROM "${name}"`).all())}`)
+    db.close()
+    return all
+  }
+  const before = rows()
+  const plain = Object.keys(PAGES).filter((route) => !route.includes('['))
+  for (const { request } of [desk, technician, household])
+    for (const route of plain) await request.get(`${site.url}${route}`, { maxRedirects: 0 })
+  for (const route of plain) await raw(route)
+  expect(rows()).toEqual(before)
+  await technician.close()
 })
 
 test('of two people who ask in turns each gets their own', async () => {
