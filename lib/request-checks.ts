@@ -36,8 +36,9 @@ const FOREIGN: Stopped = {
  * Who is not signed in sends small forms, and says how long they are, as every browser does. The rest is cut where it is read:
  * a length can be a lie, or missing.
  */
-function tooLarge({ headers, cookies }: RequestHead): Stopped | null {
-  const signedIn = cookies.some((name) => /^(?:__Host-)?wellround$/.test(name))
+function tooLarge({ path, headers, cookies }: RequestHead): Stopped | null {
+  // A phone whose session has run out must be told to sign in, and not that its photo is too large.
+  const signedIn = path.startsWith('/api/v1/') || cookies.some((name) => /^(?:__Host-)?wellround$/.test(name))
   const length = headers.get('content-length')
   if (length === null && headers.get('transfer-encoding') !== null && !signedIn)
     return { what: 'body-refused', status: 411, said: 'Say how long this is, and send it again.' }

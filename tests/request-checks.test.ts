@@ -32,6 +32,12 @@ describe('by its head alone a request is stopped', () => {
     expect(what(head(headers, { cookies: ['theme'] }))).toBe(wanted)
   })
 
+  test('of a phone whose session has run out goes on to where it is asked to sign in', () => {
+    const sent = { path: '/api/v1/photos', cookies: [] }
+    expect(what(head({ 'content-length': String(DOOR_BYTES_MAX + 1) }, sent))).toBe('goes on')
+    expect(what(head({ 'content-length': String(FORM_BYTES_MAX + 1) }, sent))).toBe('body-refused')
+  })
+
   test('what only reads is not looked at, and the press of a mail program needs no origin', () => {
     expect(what(head({ origin: 'https://evil.example' }, { method: 'GET' }))).toBe('goes on')
     const press = { path: '/api/quiet/abc', headers: new Headers({ host: 'wells.example' }), cookies: [] }
