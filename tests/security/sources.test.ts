@@ -85,21 +85,29 @@ test('no password, key or secret stands in the sources', () => {
   expect(wrong.test("const secret = 'abcdefgh12345678'")).toBe(true)
 })
 
-/** Every use of `<Field ...>` in the forms. */
+/** Every use of `<Field ...>` in the forms, and of the field for a new password. */
 const fields = () =>
   sources('app')
     .filter((path) => path.endsWith('.tsx'))
     .flatMap((path) =>
-      [...readFileSync(path, 'utf8').matchAll(/<(?:Field|input)\b[^>]*?\/?>/gs)].map(([tag]) => tag),
+      [...readFileSync(path, 'utf8').matchAll(/<(?:\w*Field|input)\b[^>]*?\/?>/gs)].map(([tag]) => tag),
     )
-const asksPassword = (tag: string) => /name="(?:password|current|fresh)"/.test(tag)
+/** What the field for a new password is made of: it takes its name from who uses it. */
+const SHARED = /<Field\s[^>]*name=\{name\}[^>]*>/s
+const asksPassword = (tag: string) =>
+  tag.startsWith('<NewPasswordField') || /name="(?:password|current|fresh)"/.test(tag)
 
 test('every field for a password is masked and left to password managers', () => {
   const asking = fields().filter(asksPassword)
   expect(asking.length).toBeGreaterThan(6)
-  for (const tag of asking) {
-    expect(tag).toContain('type="password"')
-    expect(tag).toMatch(/autoComplete="(?:new|current)-password"/)
+  const [shared = ''] = SHARED.exec(readFileSync(join('app', 'ui', 'account-fields.tsx'), 'utf8')) ?? []
+  for (const tag of [shared, ...asking]) {
+    // Whoever uses the shared field changes neither.
+    if (tag.startsWith('<NewPasswordField')) expect(tag).not.toMatch(/\b(?:type|autoComplete)=/)
+    else {
+      expect(tag).toContain('type="password"')
+      expect(tag).toMatch(/autoComplete="(?:new|current)-password"/)
+    }
   }
 })
 
