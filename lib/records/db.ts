@@ -31,7 +31,7 @@ const WRITES = new Set([
 export async function openDb(file: string): Promise<Db> {
   checkPlace(file)
   const sqlite = new Database(file)
-  // Its log and index take the mode over.
+  // Its log and index take the mode over when they are made.
   keepToOwner(file)
   sqlite.pragma('journal_mode = WAL')
   sqlite.pragma('synchronous = FULL')
@@ -56,8 +56,9 @@ export async function openDb(file: string): Promise<Db> {
 }
 
 /** Nobody else on this machine reads it, whatever mask the process was started with. */
-function keepToOwner(file: string): void {
-  if ((statSync(file).mode & 0o077) !== 0) chmodSync(file, 0o600)
+export function keepToOwner(file: string): void {
+  const stat = statSync(file, { throwIfNoEntry: false })
+  if (stat && (stat.mode & 0o077) !== 0) chmodSync(file, 0o600)
 }
 
 function readSettings(sqlite: Database.Database): Settings {
