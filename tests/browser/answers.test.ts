@@ -201,7 +201,8 @@ test('the session cookie is hidden from scripts, and its value stands in no page
 test('a session cookie with one letter changed is nobody’s', async () => {
   const [cookie] = (await desk.cookies()).filter(({ name }) => name.endsWith('wellround'))
   const value = cookie?.value ?? ''
-  for (const at of [0, 5, Math.floor(value.length / 2), value.length - 4]) {
+  // Not the very last letter of the signature: two of its six bits say nothing, and one letter in sixteen stands for the same.
+  for (const at of [0, 5, Math.floor(value.length / 2), value.length - 8]) {
     const changed = `${value.slice(0, at)}${value[at] === 'A' ? 'B' : 'A'}${value.slice(at + 1)}`
     const answer = await raw('/wells', { headers: { Cookie: `${cookie?.name}=${changed}` } })
     expect(answer.headers.get('location'), String(at)).toContain('/sign-in')
