@@ -30,7 +30,7 @@ export function siteUrl(): string {
 }
 
 /** Name of the session cookie. `__Host-` makes the browser refuse it from other hosts, paths and from http. */
-export function sessionCookieName(): string {
+function sessionCookieName(): string {
   return siteUrl().startsWith('https:') ? '__Host-wellround' : 'wellround'
 }
 

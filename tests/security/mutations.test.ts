@@ -21,7 +21,6 @@ const APART: Readonly<Record<string, string>> = {
   'put-matters.ts': 'reckoned from the logbook',
   'register-rows.ts': 'a step of the writes of wells and duties, which write the line',
   'round-stops.ts': 'a step of the writes of rounds, which write the line',
-  'session-row.ts': 'takes away a session that has run out',
   'sessions.ts': 'who is signed in now; accounts and passwords are told by accounts and resets',
   'standing-rows.ts': 'reckoned from register and logbook',
   'standings.ts': 'reckoned from register and logbook',
