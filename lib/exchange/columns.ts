@@ -191,6 +191,7 @@ const WELLS: Column[] = [
   ),
   { name: 'visit_from', title: 'Come not before', reads: 'time' },
   { name: 'visit_until', title: 'Be done by', reads: 'time' },
+  text('visit_days', 'Come only on', 120, /^(?:visit days|days of the week)$/),
   text('gate_code', 'Gate code', 60, /^gate ?code$/),
   text('hazards', 'Beware of', 500, /^(?:hazards?|dogs?)$/),
   text('notes', 'Notes', 4000, /^(?:notes?|comments?|remarks?|memo)$/),

@@ -115,6 +115,7 @@ function wellRow(fields: WellFields, system: 'us' | 'metric'): CellRow {
     closed_to: fields.closedTo ?? '',
     visit_from: fields.visitFrom ?? '',
     visit_until: fields.visitUntil ?? '',
+    visit_days: fields.visitDays ?? '',
     retired: fields.retiredOn ?? '',
     supply_facts: fields.supply ?? '',
   }

@@ -1,4 +1,5 @@
 import { readSupplyFacts, supplyText } from '@/lib/domain/logbook/supply-facts'
+import { readVisitDays } from '@/lib/domain/place'
 import { PIPE_MATERIALS, readFittings } from '@/lib/domain/pump'
 import { slug } from '@/lib/domain/upkeep/keys'
 import { bareWell, keyOf, type WellFields, type WellNumber } from '@/lib/records/well-fields'
@@ -115,6 +116,7 @@ function wellOf(cells: Cells, label: string): WellFields {
   if (fields.visitFrom !== null && fields.visitUntil !== null && fields.visitUntil <= fields.visitFrom) {
     cells.complain('visit_until', 'Work must be over after the hour from which somebody may come.')
   }
+  fields.visitDays = daysCell(cells)
   if (fields.ownerName === null && (fields.ownerPhone !== null || fields.ownerEmail !== null)) {
     cells.complain('owner', 'A phone number or email address needs the name of its owner.')
   }
@@ -132,6 +134,14 @@ function checkSuction(cells: Cells, fields: WellFields): void {
   fields.suctionMaterial = material
   const fittings = suctionFittings === null ? null : readFittings(suctionFittings)
   if (fittings?.kind === 'problem') cells.complain('suction_fittings', fittings.message)
+}
+
+/** Days of the week, as our own export writes them or as people do. */
+function daysCell(cells: Cells): string | null {
+  const reading = readVisitDays(cells.text('visit_days') ?? '')
+  if (reading.ok) return reading.stored
+  cells.complain('visit_days', reading.message)
+  return null
 }
 
 /** What drives the pump and what is asked for, as our own export writes it. */

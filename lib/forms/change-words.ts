@@ -13,6 +13,7 @@ const WORDS: Record<string, string> = {
   access: 'way in',
   visitFrom: 'come not before',
   visitUntil: 'be done by',
+  visitDays: 'come only on',
   gateCode: 'gate code',
   hazards: 'beware of',
   notes: 'notes',

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { readVisitDays } from '@/lib/domain/place'
 import { PIPE_MATERIALS, readFittings } from '@/lib/domain/pump'
 import { displayUnit, type UnitSystem, type Use, unitSymbol } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
@@ -148,6 +149,14 @@ const fittings = optionalText('fittings', 200).superRefine((text, context) => {
   if (reading?.kind === 'problem') context.addIssue({ code: 'custom', message: reading.message })
 })
 
+/** Days of the week on which visits are wished; blank where every day suits. */
+const optionalVisitDays = z.string().transform((text, context): string | null => {
+  const reading = readVisitDays(text)
+  if (reading.ok) return reading.stored
+  context.addIssue({ code: 'custom', message: reading.message })
+  return z.NEVER
+})
+
 /** The register form. `system` is what a bare number is read in; `today` the last day a well can have been built. */
 export function wellForm(system: UnitSystem, today: Day) {
   const quantity = (name: WellQuantity) => {
@@ -171,6 +180,7 @@ export function wellForm(system: UnitSystem, today: Day) {
       access: optionalText('way in', 2000),
       visitFrom: optionalTime('hour from which somebody may come'),
       visitUntil: optionalTime('hour by which work must be over'),
+      visitDays: optionalVisitDays,
       gateCode: optionalText('gate code', 60),
       hazards: optionalText('hazards', 500),
       installedOn: optionalDay('day of installation', today),
@@ -260,6 +270,7 @@ export type StoredWell = Record<WellQuantity | 'latitude' | 'longitude', number 
   access: string | null
   visitFrom: string | null
   visitUntil: string | null
+  visitDays: string | null
   gateCode: string | null
   hazards: string | null
   notes: string | null
@@ -304,6 +315,7 @@ export function wellFormTexts(
     access: well.access ?? '',
     visitFrom: well.visitFrom ?? '',
     visitUntil: well.visitUntil ?? '',
+    visitDays: well.visitDays ?? '',
     gateCode: well.gateCode ?? '',
     hazards: well.hazards ?? '',
     installedOn: well.installedOn ?? '',

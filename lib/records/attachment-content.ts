@@ -26,9 +26,12 @@ export async function readContent(bytes: Uint8Array): Promise<Content> {
   if (bytes.length === 0) return refused('The file is empty. Choose it again.')
   if (bytes.length > ATTACHMENT_BYTES_MAX) return refused(TOO_LARGE)
   const kind = kindOf(bytes)
-  if (kind === null) return refused(REFUSED)
+  if (kind === null) return refused(isHeic(bytes) ? REFUSED_HEIC : REFUSED)
   return kind === 'pdf' ? readPdf(bytes) : readImage(bytes, kind)
 }
+
+const REFUSED_HEIC =
+  'This photo is in the format HEIC, which cannot be read here. Set the camera of the phone to JPEG (often called “most compatible”) and take it again, or take a screenshot of the photo and attach that.'
 
 type Kind = 'jpeg' | 'png' | 'webp' | 'pdf'
 
@@ -40,6 +43,15 @@ function kindOf(bytes: Uint8Array): Kind | null {
   if (starts(0, 0x52, 0x49, 0x46, 0x46) && starts(8, 0x57, 0x45, 0x42, 0x50)) return 'webp'
   if (starts(0, 0x25, 0x50, 0x44, 0x46, 0x2d)) return 'pdf'
   return null
+}
+
+/** Brands of the container (ISO 14496-12 "ftyp") under which phones save HEIC: ISO 23008-12, annex B; from memory. */
+const HEIC_BRANDS = ['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx', 'mif1', 'msf1']
+
+/** Whether it says of itself that it is a HEIC photo; only for the words of the refusal. */
+function isHeic(bytes: Uint8Array): boolean {
+  const head = Buffer.from(bytes.subarray(4, 12)).toString('latin1')
+  return head.startsWith('ftyp') && HEIC_BRANDS.includes(head.slice(4))
 }
 
 async function readImage(bytes: Uint8Array, kind: Exclude<Kind, 'pdf'>): Promise<Content> {

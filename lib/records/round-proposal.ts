@@ -3,6 +3,7 @@ import type { Viewer } from '@/lib/access/viewer'
 import {
   AGAIN_KEY,
   type DutyDue,
+  daysNotWished,
   dutyMinutes,
   type PlannedDuty,
   type Proposal,
@@ -167,7 +168,7 @@ function wellDue(
         notBeforeS: well.visitFrom === null ? null : secondsOf(well.visitFrom),
         doneByS: well.visitUntil === null ? null : secondsOf(well.visitUntil),
       },
-      notOn: [],
+      notOn: daysNotWished(well.visitDays),
     },
     notes: [
       ...(well.gateCode === null ? [] : [`Gate code ${well.gateCode}`]),

@@ -41,7 +41,7 @@ export function wellToVisit(sqlite: Database.Database, wellId: string): WellRow 
   )
 }
 
-/** Stores a stop at the end of a round, with the owner's hours of today. Call within a transaction. */
+/** Stores a stop at the end of a round, with the owner's hours and days of today. Call within a transaction. */
 export function insertStop(
   sqlite: Database.Database,
   round: { id: string; day: Day },
@@ -58,8 +58,8 @@ export function insertStop(
   const why = [...leftBehind(sqlite, well.id), ...(wish.dutyKeys === null ? ['Added by hand.'] : [])]
   prepared(
     sqlite,
-    `INSERT INTO "Stop" ("id","roundId","position","wellId","duties","why","minutes","notBefore","doneBy")
-     VALUES (?,?,?,?,?,?,?,?,?)`,
+    `INSERT INTO "Stop" ("id","roundId","position","wellId","duties","why","minutes","notBefore","doneBy","onlyOn")
+     VALUES (?,?,?,?,?,?,?,?,?,?)`,
   ).run(
     id,
     round.id,
@@ -76,6 +76,7 @@ export function insertStop(
     ),
     well.visitFrom,
     well.visitUntil,
+    well.visitDays,
   )
   return id
 }

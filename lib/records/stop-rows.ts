@@ -35,6 +35,8 @@ export type RoundStop = {
   minutes: number
   notBefore: string | null
   doneBy: string | null
+  /** Days of the week, "Tue, Sat"; null where every day suits. */
+  onlyOn: string | null
   /** Null while the stop is open. */
   outcome: StopOutcome | null
   /** Instant of the closing on the device that made it. */
@@ -102,6 +104,7 @@ export function stopOf(row: StoredStop, chains: ChainSummary[]): RoundStop {
     minutes: row.minutes,
     notBefore: row.notBefore,
     doneBy: row.doneBy,
+    onlyOn: row.onlyOn,
     outcome,
     closedAt: row.closedAt,
     closedOn: row.closedOn,

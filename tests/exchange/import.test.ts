@@ -122,6 +122,15 @@ describe('a dry run', () => {
     expect(problems.some((problem) => /2/.test(problem.message) && problem.row === 3)).toBe(true)
   })
 
+  test('names days of the week that are none, by row and column', async () => {
+    const read = async (days: string) =>
+      run(await freshDb(), `well,visit_days\nA,"Tue, Sat"\nB,${days}\n`, 'wells')
+    const { problems, plan } = await read('when it rains')
+    expect(plan).toBeNull()
+    expect(problems).toMatchObject([{ row: 3, column: 'visit_days', value: 'when it rains' }])
+    expect((await read('weekends')).problems).toEqual([])
+  })
+
   test('asks for the unit and the order of dates instead of guessing', async () => {
     const db = await freshDb()
     const table = await tableOf('well,installed,depth\nA,03/04/2020,12\n')

@@ -54,6 +54,7 @@ const WELL_NAMES = [
   'installedOn',
   'closedFrom',
   'closedTo',
+  'visitDays',
   'retiredOn',
   'notes',
   ...Object.keys(WELL_QUANTITIES),
@@ -110,4 +111,13 @@ test('the form of a part meets any text with a part or with sentences', () => {
     ),
     { numRuns: 300 },
   )
+})
+
+test('days of the week are read as people write them, and asked about where they are none', () => {
+  const read = (visitDays: string) => parseForm(wellForm('us', TODAY), formOf({ label: 'W1', visitDays }))
+  expect(read('only Tuesdays and Saturdays')).toMatchObject({ ok: true, value: { visitDays: 'Tue, Sat' } })
+  expect(read('')).toMatchObject({ ok: true, value: { visitDays: null } })
+  const refused = read('when the dog is in')
+  expect(refused.ok).toBe(false)
+  if (!refused.ok) expectRefusal(refused.state, { visitDays: 'when the dog is in' })
 })

@@ -101,6 +101,21 @@ describe('a file that is attached', () => {
 })
 
 describe('hostile files', () => {
+  test('in the format HEIC are refused with the word for what to set on the phone', async () => {
+    const { add } = await setting()
+    // The head of such a file: its length, then "ftyp" and the brand.
+    for (const brand of ['heic', 'mif1']) {
+      const bytes = Buffer.concat([Buffer.from([0, 0, 0, 24]), Buffer.from(`ftyp${brand}`), Buffer.alloc(64)])
+      const outcome = await add('IMG_2041.HEIC', bytes)
+      expect(outcome).toMatchObject({ kind: 'refused', message: expect.stringMatching(/HEIC.*to JPEG/) })
+    }
+    const film = Buffer.concat([Buffer.from([0, 0, 0, 24]), Buffer.from('ftypisom'), Buffer.alloc(64)])
+    expect(await add('film.mp4', film)).toMatchObject({
+      kind: 'refused',
+      message: expect.not.stringContaining('HEIC'),
+    })
+  })
+
   test('are refused with a sentence, and leave neither file nor record', async () => {
     const { db, folder, add } = await setting()
     const refused = await refusedFiles()

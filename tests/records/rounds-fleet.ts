@@ -45,7 +45,10 @@ async function due(label: string, name: string, consequence: 'health' | 'supply'
   await addDutyToWells(db, installer, [ids[label] ?? ''], fields, AT)
 }
 
-/** Seven wells: three to drive to, and one each that is snowed in, retired, without a place, and with nothing due. */
+/**
+ * Eight wells: three to drive to, and one each that is snowed in, retired, without a place, with nothing due, and whose
+ * owner wishes visits on Saturdays only (the round is on a Friday).
+ */
 export async function makeFleet(): Promise<void> {
   db = await freshDb()
   await putYard(db, installer, YARD, AT)
@@ -56,6 +59,8 @@ export async function makeFleet(): Promise<void> {
   await well('Gone', { retiredOn: '2026-01-01' })
   await well('Nowhere', { latitude: null, longitude: null })
   await well('Quiet')
+  await well('Saturdays', { visitDays: 'Sat' })
+  await due('Saturdays', 'Bacteria sample', 'health', -20)
   for (const label of ['R1', 'R2', 'R3', 'Snowed', 'Gone', 'Nowhere']) {
     await due(label, 'Bacteria sample', 'health', -20)
     await due(label, 'Check motor brushes', 'wear', 10)

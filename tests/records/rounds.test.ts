@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { NotAllowed } from '@/lib/access/rules'
+import { timetable } from '@/lib/domain/place'
 import { exportRounds } from '@/lib/exchange/export-rounds'
 import { newId } from '@/lib/records/ids'
 import { proposeStops } from '@/lib/records/round-proposal'
@@ -27,7 +28,7 @@ describe('a proposal', () => {
     const labels = proposal.days[0]?.stops.map((stop) => stop.label).sort()
     expect(labels).toEqual(['R1', 'R2', 'R3'])
     const left = Object.fromEntries(proposal.leftOut.map((one) => [one.label, one.code]))
-    expect(left).toEqual({ Snowed: 'closed-season', Nowhere: 'no-coordinate' })
+    expect(left).toEqual({ Snowed: 'closed-season', Nowhere: 'no-coordinate', Saturdays: 'owner-away' })
     expect(JSON.stringify(proposal)).not.toContain('Gone')
   })
 
@@ -40,6 +41,21 @@ describe('a proposal', () => {
       ['check-motor-brushes', true],
     ])
     expect(stop?.notes).toEqual(['Gate code 4471', 'Beware: dog'])
+  })
+
+  test('goes on another day where an owner wishes one, and a stop keeps the days it was planned with', async () => {
+    const saturday = '2026-11-21'
+    const { proposal } = proposeStops(db, installer, YARD, { ...WISH, days: [saturday] })
+    expect(proposal.days[0]?.stops.map((stop) => stop.label)).toContain('Saturdays')
+    const id = await roundWith(['Saturdays', 'R2'])
+    const { round, stops } = pageOf(id)
+    expect(stops.map((stop) => [stop.label, stop.onlyOn]).sort()).toEqual([
+      ['R2', null],
+      ['Saturdays', 'Sat'],
+    ])
+    expect(timetable(round, stops)?.conflicts).toMatchObject([{ kind: 'other-day', onlyOn: 'Sat' }])
+    expect([...exportRounds(db, installer)].join('')).toMatch(/^A round,.*,Saturdays,.*,Sat,/m)
+    await deleteRound(db, installer, id, AT)
   })
 
   test('is for those who plan, and needs a yard', () => {

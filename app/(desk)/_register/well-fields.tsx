@@ -72,6 +72,10 @@ export function WellFields({ state, initial, measured, owners, areas, models }: 
           <Field {...field('hazards', 'Dogs, a bull, a steep bank')} label="Beware of" />
           <Field {...field('visitFrom', 'The owner’s wish, such as 10:00')} label="Come not before" />
           <Field {...field('visitUntil', 'Such as 16:30')} label="Be done by" />
+          <Field
+            {...field('visitDays', 'The owner’s wish, such as Tue, Sat; blank for any day')}
+            label="Come only on"
+          />
         </div>
       </fieldset>
       <fieldset className="sheet">

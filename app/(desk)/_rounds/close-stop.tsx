@@ -19,6 +19,7 @@ export type ClosableStop = {
   duties: readonly PlannedDuty[]
   notBefore: string | null
   doneBy: string | null
+  onlyOn: string | null
   gateCode: string | null
   hazards: string | null
 }
@@ -69,6 +70,7 @@ export function CloseStop({ round, stop, chains, units, linked = true, note, chi
           well={{
             visitFrom: stop.notBefore,
             visitUntil: stop.doneBy,
+            visitDays: stop.onlyOn,
             gateCode: stop.gateCode,
             hazards: stop.hazards,
           }}

@@ -1,18 +1,20 @@
 import { Status } from '@/app/ui/status'
+import { visitDaysWords } from '@/lib/domain/place'
 
 type Wishes = {
   visitFrom: string | null
   visitUntil: string | null
+  visitDays: string | null
   gateCode: string | null
   hazards: string | null
 }
 
 /** What whoever goes there must know at the gate: when, with which code, and what to beware of. */
 export function VisitWords({ well }: { well: Wishes }) {
-  const hours = hoursWords(well.visitFrom, well.visitUntil)
+  const wish = [visitDaysWords(well.visitDays), hoursWords(well.visitFrom, well.visitUntil)].filter(Boolean)
   return (
     <>
-      {hours ? <p>Owner’s wish: {hours}.</p> : null}
+      {wish.length > 0 ? <p>Owner’s wish: {wish.join(', ')}.</p> : null}
       {well.gateCode ? <p>Gate code: {well.gateCode}</p> : null}
       {well.hazards ? (
         <p>

@@ -81,6 +81,7 @@ function Stop({ stop, round, closing }: StopProps) {
         well={{
           visitFrom: stop.notBefore,
           visitUntil: stop.doneBy,
+          visitDays: stop.onlyOn,
           gateCode: stop.gateCode,
           hazards: stop.hazards,
         }}

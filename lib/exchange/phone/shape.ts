@@ -27,6 +27,8 @@ export const phoneWellSchema = z.object({
   notes: z.string().nullable(),
   visitFrom: z.string().nullable(),
   visitUntil: z.string().nullable(),
+  /** Absent in what a phone took along before there were such wishes. */
+  visitDays: z.string().nullable().default(null),
   gateCode: z.string().nullable(),
   hazards: z.string().nullable(),
   closedFrom: z.string().nullable(),
@@ -81,6 +83,7 @@ const phoneStopSchema = z.object({
   hazards: z.string().nullable(),
   notBefore: z.string().nullable(),
   doneBy: z.string().nullable(),
+  onlyOn: z.string().nullable().default(null),
   outcome: z.enum(STOP_OUTCOMES).nullable(),
   duties: z.array(plannedDuty),
 })

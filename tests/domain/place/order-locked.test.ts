@@ -16,7 +16,7 @@ import {
 } from '@/lib/domain/place'
 
 const YARD = { latitude: 44.155, longitude: -121.33 }
-const frame = { yard: YARD, startAt: '08:00', endAt: '17:00', driving: USUAL_DRIVING }
+const frame = { day: '2026-11-26', yard: YARD, startAt: '08:00', endAt: '17:00', driving: USUAL_DRIVING }
 
 /** Stops within some fifteen kilometres of the yard, some of whose owners mind the hour. */
 const dayOf = (most: number) =>
@@ -46,6 +46,7 @@ const stopsOf = (drawn: readonly Drawn[]): DayStop[] =>
     minutes: d.minutes,
     notBefore: d.from,
     doneBy: d.until,
+    onlyOn: null,
   }))
 
 function tableOf(drawn: readonly Drawn[]) {

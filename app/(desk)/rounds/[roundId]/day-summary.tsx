@@ -55,7 +55,7 @@ export function DaySummary({ round, stops, table, reckoned }: Props) {
       ) : (
         <ul className="plain-list">
           {conflicts.map((conflict) => (
-            <li key={conflict.kind === 'late' ? conflict.id : 'home'}>
+            <li key={conflict.kind === 'home-late' ? 'home' : `${conflict.kind} ${conflict.id}`}>
               <Status tone="alarm">{conflictWords(conflict, labelOf, round.endAt)}</Status>
             </li>
           ))}

@@ -38,6 +38,7 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
         well={{
           visitFrom: stop.notBefore,
           visitUntil: stop.doneBy,
+          visitDays: stop.onlyOn,
           gateCode: stop.gateCode,
           hazards: stop.hazards,
         }}

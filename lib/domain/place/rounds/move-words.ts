@@ -2,6 +2,7 @@
 import type { OrderCost } from './moves'
 import type { Conflict } from './order'
 import { lengthText } from './time-of-day'
+import { nameOfWeekday, visitDaysWords, weekday } from './visit-days'
 
 const HALF_MINUTE_S = 30
 
@@ -28,6 +29,10 @@ const counts = (seconds: number) => Math.abs(seconds) >= HALF_MINUTE_S
 
 /** What cannot be kept, as a sentence. `endAt` is when the truck should be back, HH:MM. */
 export function conflictWords(conflict: Conflict, labelOf: (id: string) => string, endAt: string): string {
+  if (conflict.kind === 'other-day') {
+    const { id, day, onlyOn } = conflict
+    return `${labelOf(id)}: the owner wishes visits ${visitDaysWords(onlyOn)}, and this round is on a ${nameOfWeekday(weekday(day))}.`
+  }
   const by = lengthText(conflict.byS)
   if (conflict.kind === 'home-late') return `Home ${by} after ${endAt}.`
   const late = `${labelOf(conflict.id)}: work ends ${by} after the owner’s hour.`

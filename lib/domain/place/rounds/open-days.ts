@@ -1,12 +1,7 @@
 /** On which days of a round a well can be visited. */
-import { type Day, daysBetween, FIRST_DAY } from '@/lib/domain/quantity'
+import type { Day } from '@/lib/domain/quantity'
 import type { LeftOut, WellDue } from './due-types'
-
-/** 1 for Monday to 7 for Sunday. */
-export function weekday(day: Day): number {
-  // The first day of the calendar, 1 January 1900, was a Monday.
-  return (daysBetween(FIRST_DAY, day) % 7) + 1
-}
+import { weekday, wishedDaysWords } from './visit-days'
 
 /** Why nobody can come on that day; null where they can. */
 export function shutOn(well: WellDue, day: Day): 'closed-season' | 'owner-away' | null {
@@ -28,7 +23,11 @@ export function shutOnAll(well: WellDue, days: readonly Day[]): Pick<LeftOut, 'c
   const reasons = days.map((day) => shutOn(well, day))
   if (reasons.some((reason) => reason === null)) return null
   if (reasons.every((reason) => reason === 'owner-away')) {
-    return { code: 'owner-away', why: 'The owner asked that nobody comes on these days of the week.' }
+    const wished = [1, 2, 3, 4, 5, 6, 7].filter((day) => !well.wishes.notOn.includes(day))
+    return {
+      code: 'owner-away',
+      why: `The owner wishes visits ${wishedDaysWords(wished)}, and none of these days is one.`,
+    }
   }
   return {
     code: 'closed-season',

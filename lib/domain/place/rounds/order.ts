@@ -1,4 +1,5 @@
 /** In what order to visit the stops of a day. */
+import type { Day } from '@/lib/domain/quantity'
 import { EVERY_ORDER_STOPS, EXACT_STOPS, leastDriving, leastDrivingInTime, leastLate } from './exact'
 import { schedule } from './schedule'
 import { searchTour } from './search'
@@ -8,10 +9,12 @@ import { type RoundProblem, requireProblem, type Schedule } from './types'
 /**
  * What cannot be kept. `alone` is true where the stop would be late even as the only one of the day: its hours and its
  * distance do not go together, and no order helps.
+ * 'other-day' is a stop on a day of the week that its owner does not wish.
  */
 export type Conflict =
   | { kind: 'late'; id: string; byS: number; alone: boolean }
   | { kind: 'home-late'; byS: number }
+  | { kind: 'other-day'; id: string; day: Day; onlyOn: string | null }
 
 /** `order` holds numbers of `problem.stops`. 'sure' where nothing shorter exists, 'good' where a search found it. */
 export type OrderedRound = {

@@ -149,7 +149,7 @@ function fill(plan: Plan, lots: readonly Lot[]): void {
   for (const lot of waiting) {
     if (plan.taken.has(lot.place))
       leaveOut(plan, lot, 'no-room', 'The day on which it is visited has no more room.')
-    else if (fitsAlone(plan, lot)) leaveOut(plan, lot, 'no-room', 'The days are full.')
+    else if (fitsAlone(plan, lot)) leaveOut(plan, lot, 'no-room', fullWords(plan, lot.well))
     else
       leaveOut(
         plan,
@@ -158,6 +158,12 @@ function fill(plan: Plan, lots: readonly Lot[]): void {
         'Its way, its work and its hours do not fit into one of these days even alone.',
       )
   }
+}
+
+/** Why a lot that would fit alone found no room; a household's days narrow down which count. */
+function fullWords({ days }: Plan, well: WellDue): string {
+  const narrowed = days.some(({ workDay }) => shutOn(well, workDay.day) === 'owner-away')
+  return narrowed ? 'The days on which the owner wishes visits are full.' : 'The days are full.'
 }
 
 type Next = { lot: Lot; fit: Fit; value: number }

@@ -1,10 +1,12 @@
 /** A planned day as its page shows it: when the truck is where, and what cannot be kept. */
+import type { Day } from '@/lib/domain/quantity'
 import type { LatLon } from '../geodesy'
 import { type Conflict, conflictsOf } from './order'
 import { schedule } from './schedule'
 import { secondsOf } from './time-of-day'
 import { type Driving, travelTimes } from './travel'
 import type { RoundProblem, Schedule } from './types'
+import { isUnwishedDay } from './visit-days'
 
 /** One stop of a planned day: where, how long, and the owner's hours as HH:MM. */
 export type DayStop = {
@@ -13,14 +15,17 @@ export type DayStop = {
   minutes: number
   notBefore: string | null
   doneBy: string | null
+  /** Days of the week that the owner wishes, "Tue, Sat"; null where every day suits. */
+  onlyOn: string | null
 }
 
-/** The day's frame: the yard, the hours as HH:MM, and how the driving is reckoned. */
-export type DayFrame = { yard: LatLon | null; startAt: string; endAt: string; driving: Driving }
+/** The day's frame: which day, the yard, the hours as HH:MM, and how the driving is reckoned. */
+export type DayFrame = { day: Day; yard: LatLon | null; startAt: string; endAt: string; driving: Driving }
 
 /**
  * `routed` are the stops that have a place, in their order; `unrouted` have none, and neither their way nor their
- * work is in the times. `conflicts` names every stop that would be late, and the return.
+ * work is in the times. `conflicts` names every stop on a day that its owner does not wish or that would be late,
+ * and the return.
  */
 export type Timetable<S extends DayStop> = {
   problem: RoundProblem
@@ -47,8 +52,14 @@ export function timetable<S extends DayStop>(frame: DayFrame, stops: readonly S[
     routed,
     unrouted: stops.filter((stop) => stop.at === null),
     schedule: planned,
-    conflicts: conflictsOf(problem, planned),
+    conflicts: [...unwished(frame.day, stops), ...conflictsOf(problem, planned)],
   }
+}
+
+function unwished(day: Day, stops: readonly DayStop[]): Conflict[] {
+  return stops
+    .filter(({ onlyOn }) => isUnwishedDay(onlyOn, day))
+    .map(({ id, onlyOn }) => ({ kind: 'other-day', id, day, onlyOn }))
 }
 
 function dayProblem(frame: DayFrame, yard: LatLon, routed: readonly DayStop[]): RoundProblem {

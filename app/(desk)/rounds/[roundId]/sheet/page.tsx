@@ -62,7 +62,7 @@ export default async function RoundSheetPage({ params }: { params: Promise<{ rou
         <p>No times: the yard was not known when this round was planned.</p>
       )}
       {table?.conflicts.map((conflict) => (
-        <p key={conflict.kind === 'late' ? conflict.id : 'home'}>
+        <p key={conflict.kind === 'home-late' ? 'home' : `${conflict.kind} ${conflict.id}`}>
           <strong>{conflictWords(conflict, labelOf, round.endAt)}</strong>
         </p>
       ))}

@@ -57,6 +57,7 @@ export function RoundStopBlock({ stop, times, units, place }: Props) {
         well={{
           visitFrom: stop.notBefore,
           visitUntil: stop.doneBy,
+          visitDays: stop.onlyOn,
           gateCode: stop.gateCode,
           hazards: stop.hazards,
         }}
