@@ -17,6 +17,9 @@ const FILES = [
 
 /** For spreadsheets alone: the import does not take these back. */
 const ONE_WAY = [
+  ['rounds', 'rounds with their stops, what was wished of the visit, and how each stop ended'],
+  ['parts', 'the register of parts of every well, with warranties, those taken out among them'],
+  ['plates', 'codes of plates, those taken back among them'],
   ['stock', 'every kind of part: what is on the shelf, when it is ordered'],
   ['stock-book', 'every line of the stock book; parts fitted are in the logbooks'],
 ] as const
@@ -37,30 +40,12 @@ export default async function ExportPage() {
           <ExportFile key={name} name={name} what={what} />
         ))}
       </ul>
-      <h2>The shelf</h2>
-      <p className="text">For spreadsheets: the import does not take these back.</p>
+      <h2>Rounds, parts, plates and the shelf</h2>
+      <p className="text">For reading on in a spreadsheet: the import does not take these back.</p>
       <ul className="plain-list stack">
         {ONE_WAY.map(([name, what]) => (
           <ExportFile key={name} name={name} what={what} />
         ))}
-        <li>
-          <a className="button button-quiet" href="/api/export/rounds.csv" download>
-            rounds.csv
-          </a>{' '}
-          rounds with their stops and how they ended: for reading on, the import does not take it back
-        </li>
-        <li>
-          <a className="button button-quiet" href="/api/export/parts.csv" download>
-            parts.csv
-          </a>{' '}
-          the register of parts of every well, with warranties, those taken out among them: likewise
-        </li>
-        <li>
-          <a className="button button-quiet" href="/api/export/plates.csv" download>
-            plates.csv
-          </a>{' '}
-          codes of plates, those taken back among them: for reading on, likewise
-        </li>
       </ul>
       <Everything fits={wholeFits(await getDb(), viewer)} />
     </>
