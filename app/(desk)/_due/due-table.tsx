@@ -1,6 +1,6 @@
 import { ChainMark } from '@/app/ui/chain-banner'
 import { showDay } from '@/app/ui/show-day'
-import type { Day, UnitSystem } from '@/lib/domain/quantity'
+import { type Day, daysShown, type UnitSystem } from '@/lib/domain/quantity'
 import { sayDistance } from '@/lib/domain/upkeep/due-words'
 import { consequenceOfRank, type Urgency } from '@/lib/domain/upkeep/rank'
 import { paths } from '@/lib/paths'
@@ -43,7 +43,7 @@ function DueLine({ row, today, units }: { row: DueRow; today: Day; units: UnitSy
       <td className="pair due">
         <DueDate {...{ row, today, units }} />
       </td>
-      <td className="why">{row.reason}</td>
+      <td className="why">{daysShown(row.reason, units)}</td>
       <WhereCells row={row} />
     </tr>
   )

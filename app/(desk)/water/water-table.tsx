@@ -2,7 +2,7 @@ import Link from 'next/link'
 import { FleetTable, WellCell, WhereCells } from '@/app/(desk)/_due/well-cells'
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
-import type { Day, UnitSystem } from '@/lib/domain/quantity'
+import { type Day, daysShown, type UnitSystem } from '@/lib/domain/quantity'
 import { sayWater } from '@/lib/domain/water/standing-words'
 import type { WaterViewGroup } from '@/lib/forms/water-query'
 import { paths } from '@/lib/paths'
@@ -36,7 +36,7 @@ function WaterLine({ row, today, units }: { row: WaterRow; today: Day; units: Un
         <p>{says}</p>
         {chain ? (
           <p>
-            Next: {chain.next}{' '}
+            Next: {daysShown(chain.next, units)}{' '}
             <Link href={paths.chain(row.wellId, chain.key)} prefetch={false}>
               Steps<span className="unseen"> at {row.label}</span>
             </Link>

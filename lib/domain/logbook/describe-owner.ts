@@ -1,4 +1,4 @@
-import { formatDay } from '@/lib/domain/quantity'
+import { dayFor, type UnitSystem } from '@/lib/domain/quantity'
 import type { Fact } from './kinds'
 
 export const TANK_WORDS = {
@@ -30,7 +30,7 @@ type OwnerFact = Extract<
 >
 
 /** One line that passed between a household and the outfit, as a plain sentence. */
-export function describeOwnerFact(fact: OwnerFact): string {
+export function describeOwnerFact(fact: OwnerFact, system: UnitSystem): string {
   switch (fact.kind) {
     case 'tank-level':
       return `Tank ${TANK_WORDS[fact.level]}.`
@@ -39,7 +39,7 @@ export function describeOwnerFact(fact: OwnerFact): string {
         fact.phone ? ` Call back: ${fact.phone}.` : ''
       }`
     case 'visit-answer':
-      return `${ANSWER_WORDS[fact.state]}${fact.on ? ` for ${formatDay(fact.on, 'short', 'en-GB')}` : ''}.${quoted(fact.text)}`
+      return `${ANSWER_WORDS[fact.state]}${fact.on ? ` for ${dayFor(fact.on, system)}` : ''}.${quoted(fact.text)}`
     case 'confirmation':
       return fact.verdict === 'confirmed'
         ? `Looked at and confirmed.${quoted(fact.text)}`

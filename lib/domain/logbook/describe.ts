@@ -1,4 +1,4 @@
-import { formatDay, formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
+import { dayFor, formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
 import { describeOwnerFact } from './describe-owner'
 import { describePlace } from './describe-place'
 import { describeWaterStep } from './describe-water'
@@ -38,7 +38,7 @@ export function describeFact(fact: Fact, system: UnitSystem): string {
     case 'step-test':
       return describeSteps(fact, show)
     case 'sample':
-      return describeSample(fact)
+      return describeSample(fact, system)
     case 'sanitary-inspection':
       return describeInspection(fact)
     case 'water-step':
@@ -54,7 +54,7 @@ export function describeFact(fact: Fact, system: UnitSystem): string {
     case 'visit-answer':
     case 'confirmation':
     case 'owner-answer':
-      return describeOwnerFact(fact)
+      return describeOwnerFact(fact, system)
   }
 }
 
@@ -142,10 +142,10 @@ function describeSteps({ steps, static: rest }: FactOf<'step-test'>, show: Show)
 /** More results than this are counted, not listed: the sheet itself is shown elsewhere. */
 const RESULTS_LISTED = 6
 
-function describeSample(sample: FactOf<'sample'>): string {
+function describeSample(sample: FactOf<'sample'>, system: UnitSystem): string {
   const day = sample.sampledAt.slice(0, 10)
   const where = [
-    /^\d{4}-\d{2}-\d{2}$/.test(day) ? `of ${formatDay(day, 'short', 'en-GB')}` : `of ${sample.sampledAt}`,
+    /^\d{4}-\d{2}-\d{2}$/.test(day) ? `of ${dayFor(day, system)}` : `of ${sample.sampledAt}`,
     ...(sample.point ? [`at ${sample.point}`] : []),
     ...(sample.lab ? [`tested by ${sample.lab}`] : []),
   ]

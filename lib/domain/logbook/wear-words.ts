@@ -1,6 +1,6 @@
 import { type Forecast, LATE_OVER_EARLY, type LearnedInterval } from '@/lib/domain/pump'
 import { addDays, type Day, daysBetween, monthName } from '@/lib/domain/quantity/day'
-import { dayFor, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
+import { dayFor, daysShown, formatQuantity, type UnitSystem } from '@/lib/domain/quantity/format'
 import type { DutyStanding } from '@/lib/domain/upkeep/types'
 import type { LiftStanding } from './lift-standing'
 import { evidenceOf } from './pump-standing'
@@ -8,12 +8,6 @@ import type { CartridgeStanding, WearStanding } from './wear-standing'
 
 /** Mean length of a month, days. */
 const MONTH_DAYS = 365.25 / 12
-
-const DAY_IN_TEXT = /\b\d{4}-\d{2}-\d{2}\b/g
-
-/** Plain days within a sentence of the reckoning, as their reader writes them. */
-export const daysShown = (sentence: string, units: UnitSystem): string =>
-  sentence.replace(DAY_IN_TEXT, (on) => dayFor(on, units))
 
 /** When a part reaches its limit, in sentences; `what` names part and limit ("The cartridge", "its terminal drop"). */
 export function sayForecast(

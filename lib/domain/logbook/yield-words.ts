@@ -1,5 +1,5 @@
-import { dayFor, formatQuantity, fromSi, type UnitSystem } from '@/lib/domain/quantity'
-import { addDays, type Day, formatDay, parseDay } from '@/lib/domain/quantity/day'
+import { dayFor, daysShown, formatQuantity, fromSi, type UnitSystem } from '@/lib/domain/quantity'
+import { addDays, type Day, formatDay } from '@/lib/domain/quantity/day'
 import type { CapacityTrend, DateOutlook, YieldCause, YieldStanding } from '@/lib/domain/yield/decline/types'
 import type { YieldSummary } from './yield-summary'
 
@@ -39,10 +39,7 @@ export function inUnits(sentence: string, units: UnitSystem): string {
     const feet = fromSi(Number(metres), 'ft')
     return `${feet.toFixed(feet < 1 ? 2 : 1)} ft`
   })
-  return lengths.replace(/\b\d{1,2} [A-Z][a-z]{2,3} \d{4}\b/g, (text) => {
-    const read = parseDay(text, null)
-    return read.ok ? dayFor(read.day, units) : text
-  })
+  return daysShown(lengths, units)
 }
 
 /** Past this many years a date is only "not before". */

@@ -1,6 +1,6 @@
 /** Shows an SI value in the unit and with the digits that suit what it is used for. */
 
-import { type Day, formatDay } from './day'
+import { type Day, formatDay, isDay } from './day'
 import { dimensionOf, fromSi, type UnitId, unitSymbol } from './units'
 
 export type UnitSystem = 'us' | 'metric'
@@ -101,6 +101,24 @@ function decimalsFor(value: number): number {
   const size = Math.abs(value)
   if (size === 0 || size >= 1) return 0
   return Math.min(DECIMALS_MAX, FIGURES_MIN - 1 - Math.floor(Math.log10(size)))
+}
+
+const DAY_IN_TEXT =
+  /\b(?:(\d{4}-\d{2}-\d{2})|(\d{1,2}) (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)(?: (\d{4}))?)\b/g
+
+/**
+ * The days within a sentence of the reckoning ("2026-03-27", "27 Mar 2026", "27 Mar") as their reader writes them. Stored
+ * sentences do not know their reader; what people typed is not to be sent through this.
+ */
+export function daysShown(sentence: string, system: UnitSystem): string {
+  return sentence.replace(
+    DAY_IN_TEXT,
+    (text: string, plain?: string, day?: string, month?: string, year?: string) => {
+      if (plain !== undefined) return isDay(plain) ? dayFor(plain, system) : text
+      if (system !== 'us') return text
+      return `${month} ${day}${year === undefined ? '' : `, ${year}`}`
+    },
+  )
 }
 
 /** A day in words, "Mar 27, 2026" or "27 Mar 2026": who reads feet reads the month first. */

@@ -1,4 +1,5 @@
 import type { Viewer } from '@/lib/access/viewer'
+import { daysShown } from '@/lib/domain/quantity'
 import type { Db } from '@/lib/records/db'
 import { roundPage } from '@/lib/records/rounds'
 import { type PhoneRound, phoneRoundSchema } from './shape'
@@ -12,7 +13,10 @@ export function phoneRound(db: Db, viewer: Viewer, roundId: string): PhoneRound 
   const wellIds = [...new Set(stops.map(({ wellId }) => wellId))]
   return phoneRoundSchema.parse({
     ...round,
-    stops,
+    stops: stops.map((stop) => ({
+      ...stop,
+      duties: stop.duties.map((duty) => ({ ...duty, why: daysShown(duty.why, viewer.units) })),
+    })),
     wells: wellIds.flatMap((wellId) => phoneWell(db, viewer, wellId) ?? []),
     units: viewer.units,
   })

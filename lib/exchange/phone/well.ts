@@ -1,5 +1,6 @@
 import type { Viewer } from '@/lib/access/viewer'
 import { describeFact } from '@/lib/domain/logbook/describe'
+import { daysShown } from '@/lib/domain/quantity'
 import type { MeterSoFar } from '@/lib/forms/visit/context'
 import type { Db } from '@/lib/records/db'
 import { logbookOf } from '@/lib/records/logbook-of-well'
@@ -19,18 +20,19 @@ export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | n
   const place = wellPlace(db, viewer, wellId)
   if (!page || !setting || !place) return null
   const { well, owner, standing } = page
+  const { units } = viewer
   const reasons = new Map(standing?.duties.map(({ key, reason }) => [key, reason]))
   return phoneWellSchema.parse({
     ...well,
     owner,
-    chains: standing?.water.chains ?? [],
-    duties: setting.duties.map((duty) => ({ ...duty, why: reasons.get(duty.key) ?? '' })),
+    chains: (standing?.water.chains ?? []).map((chain) => ({ ...chain, next: daysShown(chain.next, units) })),
+    duties: setting.duties.map((duty) => ({ ...duty, why: daysShown(reasons.get(duty.key) ?? '', units) })),
     visits: logbookOf(page.entries)
       .visits.slice(0, VISITS_MAX)
       .map(({ on, by, lines }) => ({
         on,
         by: by.join(', '),
-        lines: lines.filter(({ stands }) => stands).map(({ fact }) => describeFact(fact, viewer.units)),
+        lines: lines.filter(({ stands }) => stands).map(({ fact }) => describeFact(fact, units)),
       })),
     hours: newest(setting.hours),
     volume: newest(setting.volume),
@@ -38,7 +40,7 @@ export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | n
       Object.entries(setting.last).map(([field, { on, reading }]) => [field, { on, typed: reading.typed }]),
     ),
     place: { ...place, lastSearch: place.searches[0] ?? null },
-    units: viewer.units,
+    units,
   })
 }
 

@@ -1,5 +1,5 @@
 import { CARTRIDGE_SIDES, type StoredQuantity } from '@/lib/domain/logbook/kinds'
-import { type Day, formatQuantity } from '@/lib/domain/quantity'
+import { type Day, daysShown, formatQuantity } from '@/lib/domain/quantity'
 import { questionReading } from '@/lib/domain/upkeep'
 import type { MeterSoFar, VisitContext } from './context'
 import type { Line } from './lines'
@@ -34,7 +34,7 @@ function meterLine(
   let explained: 'replaced' | 'rolled-over' | 'kept' | null = null
   if (odd) {
     const answer = reader.ask(field, {
-      message: odd.message,
+      message: daysShown(odd.message, reader.system),
       choices: [
         { value: 'replaced', label: 'The meter was replaced' },
         { value: 'rolled-over', label: 'The meter went past its last figure and began again' },

@@ -100,7 +100,7 @@ describe('a sentence for every kind of line', () => {
           { analyte: 'Lead', result: '' },
         ],
       },
-      'Water sample of 3 Sep 2026, at kitchen tap, tested by Sorrel County Laboratory: Total coliform Absent; Nitrate as N <0.5 mg/L; Lead no result written.',
+      'Water sample of Sep 3, 2026, at kitchen tap, tested by Sorrel County Laboratory: Total coliform Absent; Nitrate as N <0.5 mg/L; Lead no result written.',
     ],
     [
       { kind: 'sanitary-inspection', form: 'dug well', answers: { q1: 'yes', q2: 'no', q3: 'not-sure' } },

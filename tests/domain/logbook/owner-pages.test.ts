@@ -137,7 +137,7 @@ test.each<[Fact, RegExp]>([
   ],
   [
     { kind: 'visit-answer', of: 'x', state: 'planned', on: '2026-11-24' },
-    /^Visit planned for 24 Nov 2026\.$/,
+    /^Visit planned for Nov 24, 2026\.$/,
   ],
   [{ kind: 'visit-answer', of: 'x', state: 'not-coming', text: 'Not ours' }, /^No visit\. “Not ours”$/],
   [{ kind: 'confirmation', of: 'x', verdict: 'confirmed' }, /^Looked at and confirmed\.$/],

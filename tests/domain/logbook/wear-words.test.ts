@@ -6,7 +6,7 @@ import type { Fact } from '@/lib/domain/logbook/kinds'
 import type { LiftStanding } from '@/lib/domain/logbook/lift-standing'
 import { primeOf } from '@/lib/domain/logbook/prime-standing'
 import { pumpStanding } from '@/lib/domain/logbook/pump-standing'
-import { daysShown, mostUrgent, sayForecast, sayInterval, sayLift } from '@/lib/domain/logbook/wear-words'
+import { mostUrgent, sayForecast, sayInterval, sayLift } from '@/lib/domain/logbook/wear-words'
 import type { Forecast } from '@/lib/domain/pump'
 
 const TODAY = '2026-11-20'
@@ -184,10 +184,4 @@ describe('prime and parts by the logbook', () => {
       { part: 'check valve', model: 'brass 1 in', on: '2025-06-01', line: 0, warrantyMonths: null },
     ])
   })
-})
-
-test('days within a sentence are written as their reader does', () => {
-  expect(daysShown('lost on 2026-05-03, then on 2026-06-01', 'us')).toBe(
-    'lost on May 3, 2026, then on Jun 1, 2026',
-  )
 })

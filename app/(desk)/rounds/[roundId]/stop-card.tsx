@@ -3,7 +3,7 @@ import { ChainBanner } from '@/app/ui/chain-banner'
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import { lengthText, type StopTimes, timeText } from '@/lib/domain/place'
-import type { UnitSystem } from '@/lib/domain/quantity'
+import { daysShown, type UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import type { RoundHead, RoundStop } from '@/lib/records/rounds'
 import type { Move } from '../../_rounds/order'
@@ -62,7 +62,7 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
           {stop.duties.map((duty) => (
             <li key={duty.key}>
               <strong>{duty.name}</strong>
-              {duty.why ? <span className="muted"> {duty.why}</span> : null}
+              {duty.why ? <span className="muted"> {daysShown(duty.why, units)}</span> : null}
             </li>
           ))}
         </ul>
@@ -70,7 +70,7 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
         <p className="muted">No duty is planned here.</p>
       )}
       {stop.why.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+        <p key={sentence}>{daysShown(sentence, units)}</p>
       ))}
       <div className="row no-print">
         {stop.outcome === null && round.status !== 'closed' ? (

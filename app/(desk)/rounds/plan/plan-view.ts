@@ -1,6 +1,6 @@
 import { showDay } from '@/app/ui/show-day'
 import { AGAIN_KEY, lengthText, type ProposedStop, timeText } from '@/lib/domain/place'
-import type { Day, UnitSystem } from '@/lib/domain/quantity'
+import { type Day, daysShown, type UnitSystem } from '@/lib/domain/quantity'
 import type { ProposalWish, RoundProposal } from '@/lib/records/round-proposal'
 
 /** One stop of a proposal as the form shows it. `keys` are the duties to plan, with commas between. */
@@ -32,7 +32,7 @@ export function planDays(
       stops.length === 0
         ? 'Nothing due fits on this day.'
         : `${stops.length} ${stops.length === 1 ? 'stop' : 'stops'} · leave ${wish.startAt}, home ${timeText(schedule.homeS)} · ${lengthText(schedule.travelS)} driving`,
-    stops: stops.map((stop) => planStop(stop, names[stop.wellId] ?? null)),
+    stops: stops.map((stop) => planStop(stop, names[stop.wellId] ?? null, units)),
   }))
 }
 
@@ -41,6 +41,7 @@ const WEEKDAYS = new Intl.DateTimeFormat('en-GB', { weekday: 'long', timeZone: '
 function planStop(
   { wellId, label, times, duties, reasons, notes }: ProposedStop,
   name: string | null,
+  units: UnitSystem,
 ): PlanStop {
   const wait = times.waitS >= 60 ? `, wait ${lengthText(times.waitS)}` : ''
   return {
@@ -52,7 +53,7 @@ function planStop(
       .filter((key) => key !== AGAIN_KEY)
       .join(','),
     times: `Arrive ${timeText(times.arriveS)}${wait}, leave ${timeText(times.leaveS)}`,
-    duties: duties.map(({ reason, whileThere }) => ({ words: reason.words, whileThere })),
+    duties: duties.map(({ reason, whileThere }) => ({ words: daysShown(reason.words, units), whileThere })),
     driving: reasons.at(-1)?.words ?? '',
     notes,
   }

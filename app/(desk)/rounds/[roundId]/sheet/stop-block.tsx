@@ -3,7 +3,7 @@ import { showDay } from '@/app/ui/show-day'
 import { describeFact } from '@/lib/domain/logbook/describe'
 import type { MeasuredPlace } from '@/lib/domain/logbook/place-record'
 import { lengthText, type StopTimes, timeText } from '@/lib/domain/place'
-import type { UnitSystem } from '@/lib/domain/quantity'
+import { daysShown, type UnitSystem } from '@/lib/domain/quantity'
 import { partsHint } from '@/lib/domain/upkeep/truck'
 import type { RoundStop } from '@/lib/records/rounds'
 import { VisitWords } from '../../../_rounds/visit-words'
@@ -63,7 +63,7 @@ export function RoundStopBlock({ stop, times, units, place }: Props) {
         }}
       />
       {stop.why.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+        <p key={sentence}>{daysShown(sentence, units)}</p>
       ))}
       <ul className="plain-list stack-tight">
         {stop.duties.map((duty) => (
@@ -71,7 +71,7 @@ export function RoundStopBlock({ stop, times, units, place }: Props) {
             <span className="tick" aria-hidden="true" />
             <div>
               <strong>{duty.name}</strong>
-              {duty.why ? `: ${duty.why}` : ''}
+              {duty.why ? `: ${daysShown(duty.why, units)}` : ''}
               {partsHint(duty.key).length > 0 ? (
                 <div className="muted">Take along: {partsHint(duty.key).join(', ')}</div>
               ) : null}

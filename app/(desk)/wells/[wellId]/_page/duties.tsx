@@ -2,6 +2,7 @@ import Link from 'next/link'
 import { DueDate } from '@/app/(desk)/_due/due-table'
 import { ConsequenceMark } from '@/app/(desk)/_due/words'
 import { showDay } from '@/app/ui/show-day'
+import { daysShown } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 import type { UnitSystem } from '@/lib/domain/quantity/format'
 import { BASIS_WORDS } from '@/lib/domain/upkeep/due-words'
@@ -86,7 +87,7 @@ function DutyLine({ duty, row, today, units, mayEdit }: LineProps) {
         <DueDate row={date} today={today} units={units} />
       </td>
       <td>
-        {duty.reason}
+        {daysShown(duty.reason, units)}
         <details>
           <summary className="small-summary">
             Limits considered<span className="unseen"> for {duty.name}</span>
@@ -96,7 +97,7 @@ function DutyLine({ duty, row, today, units, mayEdit }: LineProps) {
             {duty.limits.map((limit) => (
               <li key={limit.basis}>
                 By {BASIS_WORDS[limit.basis]}: {limit.due === null ? 'no date' : showDay(limit.due, units)} (
-                {limit.why})
+                {daysShown(limit.why, units)})
               </li>
             ))}
           </ul>

@@ -3,7 +3,7 @@ import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import { measuredPlaces, placeFound } from '@/lib/domain/logbook/place-record'
-import { formatDay, formatNumber, type UnitSystem } from '@/lib/domain/quantity'
+import { daysShown, formatDay, formatNumber, type UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import type { WellPage } from '@/lib/records/wells'
 import { VisitWords } from '../../../_rounds/visit-words'
@@ -30,7 +30,7 @@ export function Place({ well, owner, facts, units }: Props) {
         <VisitWords well={well} />
         {well.closedFrom && well.closedTo ? (
           <p>
-            Closed every year from {dayOfYear(well.closedFrom)} to {dayOfYear(well.closedTo)}
+            Closed every year from {dayOfYear(well.closedFrom, units)} to {dayOfYear(well.closedTo, units)}
             {well.closedWhy ? `: ${well.closedWhy}` : ''}.
           </p>
         ) : null}
@@ -94,7 +94,7 @@ function Contact({ owner }: { owner: Props['owner'] }) {
   )
 }
 
-/** "11-15" as "15 Nov". */
-function dayOfYear(monthDay: string): string {
-  return formatDay(`2024-${monthDay}`, 'short', 'en-GB').slice(0, -' 2024'.length)
+/** "11-15" as "15 Nov" or "Nov 15". */
+function dayOfYear(monthDay: string, units: UnitSystem): string {
+  return daysShown(formatDay(`2024-${monthDay}`, 'short', 'en-GB').slice(0, -' 2024'.length), units)
 }

@@ -1,9 +1,8 @@
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import { sayLasting, sayRoughly, supplyTone } from '@/lib/domain/logbook/supply-words'
-import { daysShown } from '@/lib/domain/logbook/wear-words'
 import { type SupplyPlan, type SupplyResult, saySupply } from '@/lib/domain/pump/supply'
-import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { daysShown, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 
 const sayRange = (least: string, most: string): string =>

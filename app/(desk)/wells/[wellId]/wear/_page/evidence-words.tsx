@@ -1,8 +1,8 @@
 import { Status, type Tone } from '@/app/ui/status'
 import type { PumpStanding } from '@/lib/domain/logbook/pump-standing'
-import { daysShown, sentence } from '@/lib/domain/logbook/wear-words'
+import { sentence } from '@/lib/domain/logbook/wear-words'
 import type { PumpEvidence, PumpType } from '@/lib/domain/pump'
-import type { UnitSystem } from '@/lib/domain/quantity'
+import { daysShown, type UnitSystem } from '@/lib/domain/quantity'
 
 const IF_IT_IS: Record<PumpType, string> = {
   centrifugal: 'If it is a centrifugal or jet pump',

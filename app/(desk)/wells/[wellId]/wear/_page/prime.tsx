@@ -1,8 +1,8 @@
 import { showDay } from '@/app/ui/show-day'
 import { Status, type Tone } from '@/app/ui/status'
-import { daysShown, sentence } from '@/lib/domain/logbook/wear-words'
+import { sentence } from '@/lib/domain/logbook/wear-words'
 import type { PrimeStanding } from '@/lib/domain/pump'
-import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { daysShown, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
 
 const WORDS: Record<PrimeStanding['lookAt'], { tone: Tone; word: string }> = {
   valve: { tone: 'watch', word: 'Look at the check valve' },

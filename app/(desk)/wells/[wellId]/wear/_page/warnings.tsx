@@ -1,7 +1,7 @@
 import { Status } from '@/app/ui/status'
-import { daysShown, sentence } from '@/lib/domain/logbook/wear-words'
+import { sentence } from '@/lib/domain/logbook/wear-words'
 import type { Forecast } from '@/lib/domain/pump'
-import type { UnitSystem } from '@/lib/domain/quantity'
+import { daysShown, type UnitSystem } from '@/lib/domain/quantity'
 
 /** What a person should look at, besides the date. */
 export function Warnings({ of, units }: { of: Forecast; units: UnitSystem }) {
