@@ -12,14 +12,27 @@ export type MatterRow = {
   label: string
   wellName: string | null
   ownerName: string | null
+  /** Who wrote it, by their account as it is now; null where they were forgotten or have none. */
+  personName: string | null
+  /** False where that person does not belong to the household that holds the well now: it was sold, or they left. */
+  ofThisHousehold: boolean
   matter: Matter
 }
 
-const SELECT = `SELECT m."wellId", m."payload", w."label", w."name" AS "wellName", o."name" AS "ownerName", m."later", m."onDay", m."id"
+const SELECT = `SELECT m."wellId", m."payload", w."label", w."name" AS "wellName", o."name" AS "ownerName", m."later", m."onDay", m."id",
+  u."name" AS "personName",
+  EXISTS (SELECT 1 FROM "Membership" b WHERE b."userId" = u."id" AND b."ownerId" = m."ownerId" AND b."until" IS NULL) AS "ofThisHousehold"
   FROM "Matter" m JOIN "Well" w ON w."id" = m."wellId" LEFT JOIN "Owner" o ON o."id" = m."ownerId"
+  LEFT JOIN "Entry" e ON e."id" = m."id" LEFT JOIN "User" u ON u."id" = e."authorId"
   WHERE w."struck" = 0 AND w."retiredOn" IS NULL`
 
-type Stored = Omit<MatterRow, 'matter'> & { payload: string; later: number; onDay: string; id: string }
+type Stored = Omit<MatterRow, 'matter' | 'ofThisHousehold'> & {
+  ofThisHousehold: 0 | 1
+  payload: string
+  later: number
+  onDay: string
+  id: string
+}
 
 /**
  * One page of what is open across the fleet, urgent first and then the oldest. `after` is the `next` of the page before.
@@ -66,11 +79,13 @@ export function openMatterOf(db: Db, viewer: Viewer, wellId: string, entryId: st
   return row ? (JSON.parse(row.payload) as Matter) : null
 }
 
-const rowOf = ({ payload, wellId, label, wellName, ownerName }: Stored): MatterRow => ({
-  wellId,
-  label,
-  wellName,
-  ownerName,
+const rowOf = ({ payload, ofThisHousehold, ...row }: Stored): MatterRow => ({
+  wellId: row.wellId,
+  label: row.label,
+  wellName: row.wellName,
+  ownerName: row.ownerName,
+  personName: row.personName,
+  ofThisHousehold: ofThisHousehold === 1,
   // Written by putMatters of this edition only: start-up rebuilds every older one.
   matter: JSON.parse(payload) as Matter,
 })

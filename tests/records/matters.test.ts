@@ -7,7 +7,7 @@ import { ownWell } from '@/lib/records/own-well'
 import { rebuild } from '@/lib/records/rebuild'
 import { record } from '@/lib/records/record'
 import { sellWell } from '@/lib/records/sale'
-import { wellDue } from '../remind/outfit'
+import { person, wellDue } from '../remind/outfit'
 import { freshDb } from '../setup/fresh-db'
 import { installer, owner, technician } from '../setup/viewers'
 
@@ -79,6 +79,22 @@ test('what an answer settles is gone at once, and a rebuild says the same as wha
   expect(stored()).toEqual(before)
   await db.prisma.well.update({ where: { id: alder.wellId }, data: { retiredOn: '2026-11-19' } })
   expect(openAcrossFleet(db, installer, 'visit', null, 9).rows).toEqual([])
+})
+
+test('the office reads who asked, and that they hold the well no more once it is sold', async () => {
+  const userId = await person(db, 'owner', alder.ownerId)
+  const by = { ...owner(alder.ownerId), userId }
+  const outcome = await record(db, by, [line(alder.wellId, ask(false), '2026-11-03')], AT, TODAY)
+  expect(outcome.kind).toBe('stored')
+  const row = () => openAcrossFleet(db, installer, 'visit', null, 9).rows[0]
+  expect(row()).toMatchObject({
+    personName: `Person ${userId.slice(-4)}`,
+    ofThisHousehold: true,
+    ownerName: 'Finch',
+  })
+  const sale = { ownerName: 'Newcomer', ownerPhone: null, ownerEmail: null, wellName: null, on: TODAY }
+  expect(await sellWell(db, installer, alder.wellId, { ...sale, mayRead: false }, AT)).toBe('done')
+  expect(row()).toMatchObject({ ofThisHousehold: false, ownerName: 'Newcomer' })
 })
 
 test('what a household asked does not follow the well to the next one', async () => {

@@ -31,7 +31,7 @@ export function MatterList({ rows, units, back, named = true }: Props) {
           <p className="text">
             {describeFact(row.matter.fact, units)}{' '}
             <span className="muted">
-              {[row.matter.byName, row.ownerName].filter(unique).join(', ')}, {showDay(row.matter.on, units)}
+              {writers(row)}, {showDay(row.matter.on, units)}
             </span>
           </p>
           <Talk matter={row.matter} />
@@ -103,4 +103,10 @@ function State({ matter, units }: { matter: Matter; units: UnitSystem }) {
       </Status>
     )
   return <Status tone={matter.urgent ? 'alarm' : 'watch'}>{matter.urgent ? 'Urgent' : 'Asked for'}</Status>
+}
+
+/** The person and the household. Who is of neither now wrote it before the well was sold, or has left. */
+function writers({ personName, ofThisHousehold, matter, ownerName }: MatterRow): string {
+  if (personName !== null && !ofThisHousehold) return `${personName}, who does not hold the well any more`
+  return [personName ?? matter.byName, ownerName].filter(unique).join(', ')
 }
