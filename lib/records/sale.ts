@@ -47,7 +47,9 @@ export async function sellWell(
     const { wellName } = sale
     prepared(
       sqlite,
-      'UPDATE "Well" SET "ownerId" = ?, "name" = ?, "version" = "version" + 1 WHERE "id" = ?',
+      // Hours and days were wishes of the household before; nobody is to be kept away by them.
+      `UPDATE "Well" SET "ownerId" = ?, "name" = ?, "visitFrom" = NULL, "visitUntil" = NULL, "visitDays" = NULL,
+       "version" = "version" + 1 WHERE "id" = ?`,
     ).run(ownerId, wellName, wellId)
     handOver(sqlite, before, ownerId, at)
     searchWordsAnew(sqlite, { ...before, name: wellName }, sale.ownerName)
@@ -56,8 +58,22 @@ export async function sellWell(
       targetKind: 'well',
       targetId: wellId,
       wellId,
-      before: { ownerId: before.ownerId, name: before.name },
-      after: { ownerId, name: wellName, on: sale.on, mayRead: sale.mayRead },
+      before: {
+        ownerId: before.ownerId,
+        name: before.name,
+        visitFrom: before.visitFrom,
+        visitUntil: before.visitUntil,
+        visitDays: before.visitDays,
+      },
+      after: {
+        ownerId,
+        name: wellName,
+        visitFrom: null,
+        visitUntil: null,
+        visitDays: null,
+        on: sale.on,
+        mayRead: sale.mayRead,
+      },
     })
     if (sale.mayRead && before.ownerId !== null) grant(sqlite, viewer, before, before.ownerId, sale.on, at)
     refreshWell(sqlite, wellId)

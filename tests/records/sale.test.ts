@@ -83,7 +83,15 @@ beforeEach(async () => {
   const made = await createWell(
     db,
     installer,
-    { ...bareWell('W1'), name: 'Smithson place', ownerName: 'Smithson', ownerPhone: '555-0101' },
+    {
+      ...bareWell('W1'),
+      name: 'Smithson place',
+      ownerName: 'Smithson',
+      ownerPhone: '555-0101',
+      visitFrom: '10:00',
+      visitDays: 'Tue, Sat',
+      gateCode: '4471',
+    },
     BEFORE,
   )
   if (made.kind !== 'stored') throw new Error(made.kind)
@@ -181,6 +189,16 @@ describe('after a sale', () => {
     const seen = ownWell(db, { ...nell, userId: id }, wellId)
     expect(seen?.visits[0]).toMatchObject({ by: ['Nell'] })
     expect(JSON.stringify(seen)).toContain('the pump hums')
+  })
+
+  test('what the former household wished of visits keeps nobody away, and the code of the gate stays', async () => {
+    await sold()
+    expect(visibleWell(db, installer, wellId)).toMatchObject({
+      visitFrom: null,
+      visitUntil: null,
+      visitDays: null,
+      gateCode: '4471',
+    })
   })
 
   test('the outfit still reads all of it', async () => {

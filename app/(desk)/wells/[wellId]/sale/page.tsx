@@ -50,15 +50,28 @@ export default async function SalePage({ params, searchParams }: Props) {
       ) : null}
       <p className="text">
         The records stay with the well. The new household reads what was measured, tested and done; names,
-        notes and scanned sheets from before stay with you.
+        notes and scanned sheets from before stay with you. What the former household wished of visits (hours,
+        days) is let go of. The new household can read the words of the way in: look through them under{' '}
+        <Link href={paths.wellEdit(wellId)} prefetch={false}>
+          Edit
+        </Link>{' '}
+        before you invite it, and ask about gate code and dogs.
       </p>
-      <SaleForm
-        key={well.ownerId ?? ''}
-        action={saveSale.bind(null, wellId)}
-        household={owner?.name ?? null}
-        wellName={well.name ?? ''}
-        today={today()}
-      />
+      {done ? (
+        <p>
+          <Link href={paths.sale(wellId)} prefetch={false}>
+            Hand it over once more
+          </Link>
+        </p>
+      ) : (
+        <SaleForm
+          key={well.ownerId ?? ''}
+          action={saveSale.bind(null, wellId)}
+          household={owner?.name ?? null}
+          wellName={tellsOf(well.name, owner?.name ?? null) ? '' : (well.name ?? '')}
+          today={today()}
+        />
+      )}
       {grants.length === 0 ? null : (
         <section className="sheet" aria-labelledby="grants">
           <h2 id="grants">Who of before may still read</h2>
@@ -81,4 +94,11 @@ export default async function SalePage({ params, searchParams }: Props) {
       )}
     </>
   )
+}
+
+/** Whether the name of a well has a word of the household's name in it, which the next one should not read there. */
+function tellsOf(wellName: string | null, household: string | null): boolean {
+  const words = (text: string | null) => (text ?? '').toLowerCase().match(/\p{L}{3,}/gu) ?? []
+  const own = new Set(words(household))
+  return words(wellName).some((word) => own.has(word))
 }
