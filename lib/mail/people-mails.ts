@@ -46,8 +46,9 @@ with this link you make your own way in to the pages of your well (${oneLine(car
 
 ${card.link}
 
-There you read what was done at it and what the water tests said, and send in readings and lab sheets. The link works once, for
-one person, until ${card.untilDay}. Give it to nobody else.
+There you read what was done at it and what the water tests said, and send
+in readings and lab sheets. The link works once, for one person,
+until ${card.untilDay}. Give it to nobody else.
 
 ${signed(outfit)}
 `,

@@ -5,9 +5,11 @@ import type { CurrentFact } from '@/lib/domain/logbook/entries'
 import type { LogVisit } from '@/lib/domain/logbook/history'
 import { type Matter, openMatters } from '@/lib/domain/logbook/owner-matters'
 import { type RestLevel, restLevels } from '@/lib/domain/logbook/owner-years'
+import type { WaterSummary } from '@/lib/domain/logbook/water-summary'
 import type { Db } from './db'
 import { logbookOf } from './logbook-of-well'
-import { wellPage } from './wells'
+import { standingOf } from './standings'
+import { visibleWell, wellPage } from './wells'
 
 /** What a household is shown of one of its wells: no contact of others, no notes of the desk, no change record. */
 export type OwnWell = {
@@ -56,6 +58,11 @@ export function ownWell(db: Db, viewer: Viewer, wellId: string): OwnWell | null 
     levels: restLevels(facts),
     tank: lastTank(facts),
   }
+}
+
+/** How the water of a well of the viewer's household stands; null where nothing was reckoned, or it is not theirs to see. */
+export function ownWater(db: Db, viewer: Viewer, wellId: string): WaterSummary | null {
+  return visibleWell(db, viewer, wellId) ? (standingOf(db.sqlite, wellId)?.water ?? null) : null
 }
 
 function lastTank(facts: readonly CurrentFact[]): OwnWell['tank'] {

@@ -103,6 +103,7 @@ test('a visit is asked for, seen at once, promised, seen, and made', async () =>
 test('a sheet of the household is asked about, answered, and confirmed with one press', async () => {
   const { page } = owner
   await page.goto(`${own}/samples/new`)
+  await page.getByText('You have the results as a table?').click()
   await page.fill('[name=pasted]', 'Total Coliform\tAbsent\tper 100 mL\nE. coli\tAbsent\tper 100 mL')
   await page.getByRole('button', { name: 'Read the table into rows' }).click()
   await page.waitForFunction(() => document.body.innerText.includes('2 rows were read'))

@@ -59,6 +59,7 @@ test('from a printed card to the first lab sheet, at 390 px', async () => {
   expect(await page.locator('main').innerText()).toContain('ring the bell')
 
   await page.goto(`${own}/samples/new`)
+  await page.getByText('You have the results as a table?').click()
   await expectAccessible(page)
   await page.fill(
     '[name=pasted]',

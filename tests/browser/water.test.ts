@@ -136,7 +136,9 @@ describe('a positive', () => {
     const said = await main(page)
     expect(said).toContain('Oct 1, 2026 to Oct 20, 2026, cleared by clear samples')
     // What the household sent in since, and nobody has confirmed, keeps the rest open.
-    expect(said).toContain('Test Nitrate again: the owner entered this sheet and nobody has confirmed it yet')
+    expect(said).toContain(
+      'Test Nitrate again: the household sent this sheet in, and the outfit has not looked at it yet',
+    )
     await household.context.close()
     await context.close()
   })

@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { notFound } from 'next/navigation'
 import { deskViewer } from '@/app/ui/session'
+import { showDay } from '@/app/ui/show-day'
 import { now } from '@/lib/clock'
 import { idForm, resetForm, roleForm, switchForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
@@ -51,7 +52,7 @@ export async function makeCardForPassword(_before: CardState, form: FormData): P
     code: made.code,
     // The address of the site is the configured one, never what the request says it is.
     site: `${siteUrl()}${paths.reset()}`,
-    untilDay: made.expiresAt.slice(0, 10),
+    untilDay: showDay(made.expiresAt.slice(0, 10), viewer.units),
   }
   return { typed: {}, errors: {}, card }
 }

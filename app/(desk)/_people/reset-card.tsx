@@ -21,7 +21,7 @@ export function ResetCard({ id, name }: { id: string; name: string }) {
         <SubmitButton quiet>Make the card</SubmitButton>
       </form>
       {state.card ? (
-        <article className="sheet stack" aria-label="The card">
+        <article className="sheet stack paper-card" aria-label="The card">
           <h3>A new password for {state.card.name}</h3>
           <ol>
             <li>

@@ -4,8 +4,13 @@ import { EmptyState } from '@/app/ui/empty-state'
 import { PageHead } from '@/app/ui/page-head'
 import { ownViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
+import { Status } from '@/app/ui/status'
+import { today } from '@/lib/clock'
+import { sayWaterToOwner } from '@/lib/domain/logbook/owner-water'
+import type { WaterSummary } from '@/lib/domain/logbook/water-summary'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
+import { ownWater } from '@/lib/records/own-well'
 import { getOutfit } from '@/lib/records/settings'
 import { wellList } from '@/lib/records/well-list'
 import { wellWater } from '@/lib/records/well-water'
@@ -22,11 +27,13 @@ export default async function OwnPage() {
   const db = await getDb()
   const outfit = getOutfit(db)
   const { rows } = wellList(db, viewer, {}, null, WELLS_MAX)
+  const show = (day: string) => showDay(day, viewer.units)
+  const waterOf = (wellId: string) => ownWater(db, viewer, wellId)
   return (
     <>
       <PageHead
         title="Your wells"
-        lead="The wells of your household, and when somebody was last there to look after them."
+        lead="The wells of your household: how the water is, as far as is known, and when somebody was last there."
       />
       {rows.length === 0 ? (
         <EmptyState title="No well stands here yet">
@@ -46,6 +53,7 @@ export default async function OwnPage() {
                 viewer={viewer}
                 outfit={outfit}
               />
+              <Verdict water={waterOf(well.id)} show={show} />
               <p>
                 {well.lastVisitOn
                   ? `Last visit on ${showDay(well.lastVisitOn, viewer.units)}`
@@ -57,5 +65,15 @@ export default async function OwnPage() {
       )}
       <PastWells viewer={viewer} />
     </>
+  )
+}
+
+/** How the water of a well stands, in the words of its own page. */
+function Verdict({ water, show }: { water: WaterSummary | null; show: (day: string) => string }) {
+  const said = water && sayWaterToOwner(water, today(), show)
+  return (
+    <p>
+      Water: <Status tone={said?.tone ?? 'unsure'}>{said?.word ?? 'Nothing is known yet'}</Status>
+    </p>
   )
 }

@@ -18,10 +18,12 @@ type Props = {
   code?: ReactNode
   /** The photos, where they do not come from the server. */
   pictures?: ReactNode
+  /** False for who must not open the well: how to open it is not told then. */
+  opens?: boolean
 }
 
 /** The way to a buried head, step by step: read on a phone at the site, or printed on one page. */
-export function FindSheet({ place, units, code, pictures }: Props) {
+export function FindSheet({ place, units, code, pictures, opens = true }: Props) {
   const { measured, found, asBuilt, declinationDeg, well, photos } = place
   const steps = findIt(asBuilt, null, declinationDeg, units)
   const wrong = found?.findings.filter((finding) => finding.kind === 'wrong') ?? []
@@ -57,7 +59,7 @@ export function FindSheet({ place, units, code, pictures }: Props) {
           </li>
         ))}
       </ol>
-      <Cautions />
+      {opens ? <Cautions /> : null}
     </div>
   )
 }

@@ -170,7 +170,7 @@ function doubtsOf(result: Result, sample: Sample, lab: LabHolding): Doubt[] {
   if (sample.unconfirmed === true)
     doubts.push({
       reason: 'unconfirmed',
-      why: 'the owner entered this sheet and nobody has confirmed it yet',
+      why: 'the household sent this sheet in, and the outfit has not looked at it yet',
     })
   return doubts
 }

@@ -2,7 +2,10 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound } from 'next/navigation'
+import { qrPath } from '@/app/ui/qr-code'
+import type { QrPath } from '@/app/ui/qr-picture'
 import { deskViewer } from '@/app/ui/session'
+import { showDay } from '@/app/ui/show-day'
 import { now } from '@/lib/clock'
 import { inviteForm, takeBackForm } from '@/lib/forms/accounts'
 import { type FormState, parseForm } from '@/lib/forms/form'
@@ -17,7 +20,7 @@ import { getOutfit, type Outfit } from '@/lib/records/settings'
 
 /** A form that, once accepted, shows the card it made: the one time the code can be read. */
 export type InviteState = FormState & {
-  card?: { forName: string; code: string; link: string; site: string; untilDay: string }
+  card?: { forName: string; code: string; link: string; site: string; untilDay: string; qr: QrPath }
 }
 
 /** Makes a card for one person of a household. */
@@ -36,10 +39,15 @@ export async function makeCard(_before: InviteState, form: FormData): Promise<In
     code: made.code,
     link: `${siteUrl()}${paths.join(made.code)}`,
     site: `${siteUrl()}${paths.join()}`,
-    untilDay: made.expiresAt.slice(0, 10),
+    untilDay: showDay(made.expiresAt.slice(0, 10), viewer.units),
   }
   const sent = email === '' ? '' : await mailed(email, { ...card, household: made.household }, getOutfit(db))
-  return { typed: {}, errors: {}, done: `The card is made. Its code is shown only now. ${sent}`.trim(), card }
+  return {
+    typed: {},
+    errors: {},
+    done: `The card is made. Its code is shown only now. ${sent}`.trim(),
+    card: { ...card, qr: qrPath(card.link) },
+  }
 }
 
 /** Sends the link, and says in a sentence what became of it: the card stands whatever the mail does. */
@@ -52,8 +60,8 @@ async function mailed(
   if (outcome.kind === 'failed') return `The mail to ${to} could not be sent: ${outcome.reason}`
   if (outcome.kind === 'unsure') return `Whether the mail to ${to} went out is not known: ${outcome.reason}`
   return outcome.where === 'outbox'
-    ? `No mail server is set: the mail to ${to} lies in the outbox folder`
-    : `The link was sent to ${to}`
+    ? `No mail server is set: the mail to ${to} lies in the outbox folder.`
+    : `The link was sent to ${to}.`
 }
 
 /** Takes a card back that nobody has used yet. */

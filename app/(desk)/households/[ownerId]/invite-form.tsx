@@ -5,6 +5,7 @@ import { DoneNote } from '@/app/ui/done-note'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field } from '@/app/ui/field'
 import { PrintButton } from '@/app/ui/print-button'
+import { QrPicture } from '@/app/ui/qr-picture'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { type InviteState, makeCard } from './actions'
 
@@ -47,19 +48,23 @@ type CardProps = { card: NonNullable<InviteState['card']> } & Omit<Props, 'owner
 
 function Card({ card, household, outfit }: CardProps) {
   return (
-    <article className="sheet stack" aria-label="The card">
-      <h3>Your well, on your phone</h3>
-      <p>
-        For {card.forName}, {household}.
-      </p>
+    <article className="sheet stack paper-card" aria-label="The card">
+      <div>
+        <h3>Your well, on your phone</h3>
+        <p>
+          For {card.forName}, {household}
+        </p>
+      </div>
+      <QrPicture path={card.qr} label="Square code that opens the page, with the code of this card" />
       <ol>
         <li>
-          Open <strong className="unbroken">{card.site}</strong>
+          Point the camera of your phone at the square above. Or open{' '}
+          <strong className="unbroken">{card.site}</strong>
         </li>
         <li>
-          Type this code: <strong className="code-large">{card.code}</strong>
+          This is your code, if you are asked for it: <strong className="code-large">{card.code}</strong>
         </li>
-        <li>Choose a password. From then on you sign in with your email address and that password.</li>
+        <li>Give your email address and choose a password. From then on you sign in with both.</li>
       </ol>
       <p>The code works once, for one person, until {card.untilDay}. Give it to nobody else.</p>
       {outfit.name || outfit.contact ? (

@@ -101,7 +101,9 @@ export default async function HouseholdPage({ params }: { params: Promise<{ owne
         : takes their personal data away, and leaves the wells their records.
       </p>
       <section className="sheet" aria-labelledby="invite">
-        <h2 id="invite">Invite somebody</h2>
+        <h2 id="invite" className="no-print">
+          Invite somebody
+        </h2>
         <InviteForm ownerId={found.id} household={found.name} outfit={getOutfit(db)} />
       </section>
       <section className="sheet no-print" aria-labelledby="invitations">

@@ -38,12 +38,12 @@ function Years({ years, depth }: { years: readonly YearOfLevels[]; depth: (m: nu
     <TableFrame label="How deep the water stood, year by year">
       <table className="table">
         <caption>
-          How deep the water stood below the mark, pump off. The bar goes from highest to lowest.
+          How deep the water stood below the mark, pump off.
+          <span className="no-print"> The bar goes from highest to lowest.</span>
         </caption>
         <thead>
           <tr>
             <th scope="col">Year</th>
-            <td className="no-print" />
             <th scope="col">Highest</th>
             <th scope="col">Lowest</th>
             <th scope="col">Readings</th>
@@ -52,10 +52,10 @@ function Years({ years, depth }: { years: readonly YearOfLevels[]; depth: (m: nu
         <tbody>
           {years.map((year) => (
             <tr key={year.year}>
-              <th scope="row">{year.year}</th>
-              <td className="no-print">
+              <th scope="row" className="year">
+                {year.year}
                 <Bar year={year} from={highest} to={deepest} />
-              </td>
+              </th>
               <td>{depth(year.shallowestM)}</td>
               <td>{depth(year.deepestM)}</td>
               <td>{year.readings}</td>
@@ -75,7 +75,7 @@ function Bar({ year, from, to }: { year: YearOfLevels; from: number; to: number 
   const x = (year.shallowestM - from) * scale
   const width = Math.max((year.deepestM - year.shallowestM) * scale, 3)
   return (
-    <svg className="year-bar" viewBox={`0 0 ${WIDTH + 3} 14`} aria-hidden="true" focusable="false">
+    <svg className="year-bar no-print" viewBox={`0 0 ${WIDTH + 3} 14`} aria-hidden="true" focusable="false">
       <path className="year-line" d={`M0 7h${WIDTH + 3}`} />
       <rect x={x} y="2" width={width} height="10" />
     </svg>

@@ -31,6 +31,12 @@ export function YourWater({ well, show }: { well: OwnWell; show: (day: string) =
             : `by ${show(next.on)}.`
           : 'no day is set. Ask the outfit when to test.'}
       </p>
+      {well.samples.some(({ unconfirmed }) => unconfirmed) ? (
+        <p className="text">
+          You sent in a sheet that the outfit has not looked at yet. A bad result in it counts at once. A good
+          one counts when they have looked at it.
+        </p>
+      ) : null}
       <p className="text muted">
         Your local health office may ask for more tests, or other ones. Their word comes first.
       </p>

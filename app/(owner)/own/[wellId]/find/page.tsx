@@ -5,6 +5,7 @@ import { PageHead } from '@/app/ui/page-head'
 import { FindSheet } from '@/app/ui/place/find-sheet'
 import { PrintButton } from '@/app/ui/print-button'
 import { ownViewer } from '@/app/ui/session'
+import { OWNER_CAUTION } from '@/lib/domain/logbook/owner-advice'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { wellPlace } from '@/lib/records/place'
@@ -25,7 +26,8 @@ export default async function OwnFindPage({ params }: { params: Promise<{ wellId
         </Link>
         <PrintButton />
       </PageHead>
-      <FindSheet place={place} units={viewer.units} />
+      <p className="text">This is to show others where the well is. {OWNER_CAUTION}</p>
+      <FindSheet place={place} units={viewer.units} opens={false} />
     </>
   )
 }

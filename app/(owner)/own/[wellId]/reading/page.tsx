@@ -21,6 +21,9 @@ const METERS = [
   { name: 'staticLevel', label: 'Water level in the well, pump off', use: 'depth' },
 ] as const satisfies readonly { name: LastField; label: string; use: string }[]
 
+/** A household never opens the well: a level is theirs to read only where a gauge shows it. */
+const FROM_OUTSIDE = 'Only if a gauge shows it from outside. Do not open the well'
+
 /** A reading by the household. Meters that were read before come first in sight with their last figure. */
 export default async function OwnReadingPage({ params }: { params: Promise<{ wellId: string }> }) {
   const { wellId } = await params
@@ -49,7 +52,12 @@ export default async function OwnReadingPage({ params }: { params: Promise<{ wel
             name,
             label,
             unit: units[use],
-            last: last && `Last ${last.reading.typed} on ${showDay(last.on, viewer.units)}`,
+            last: [
+              name === 'staticLevel' ? FROM_OUTSIDE : '',
+              last ? `Last ${last.reading.typed} on ${showDay(last.on, viewer.units)}` : '',
+            ]
+              .filter(Boolean)
+              .join('. '),
           }
         })}
       />

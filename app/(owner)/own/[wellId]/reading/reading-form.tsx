@@ -53,7 +53,8 @@ export function ReadingForm({ action, visitId, draftKey, day, meters }: Props) {
       <TextArea
         state={state}
         name="note"
-        label="Tell the outfit something, or ask for a visit (optional)"
+        label="Tell the outfit something (optional)"
+        hint="To have somebody come, ask for a visit on its own page"
         rows={3}
       />
       <Field state={state} name="date" label="Day" type="date" initial={day} />

@@ -25,6 +25,7 @@ export function NewSheet({ action, wellId, viewer }: Props) {
         by={viewer.name}
         temperatureUnit={unitSymbols(viewer.units).temperature}
         unitListOf={of}
+        household={viewer.role === 'owner'}
       />
     </>
   )

@@ -1,5 +1,6 @@
 import { Field, SelectField } from '@/app/ui/field'
-import type { FormState } from '@/lib/forms/form'
+import { Section } from '@/app/ui/section'
+import type { SheetState } from './store-sheet'
 
 const POINTS = [
   { value: '', label: 'not known' },
@@ -26,8 +27,25 @@ const CHLORINE = [
   { value: 'unknown', label: 'Not looked at' },
 ]
 
+const REST = [
+  'analysedDate',
+  'analysedTime',
+  'receivedTemp',
+  'samplePurpose',
+  'chlorinated',
+  'sampler',
+  'sampleAsked',
+]
+
+type Props = {
+  state: SheetState
+  temperatureUnit: string
+  /** What a household can leave to the outfit is folded away. */
+  folded: boolean
+}
+
 /** When, where and by whom the sample was taken, and how it reached the laboratory. */
-export function SheetAbout({ state, temperatureUnit }: { state: FormState; temperatureUnit: string }) {
+export function SheetAbout({ state, temperatureUnit, folded }: Props) {
   return (
     <section className="sheet stack" aria-labelledby="about">
       <h2 id="about">About the sample</h2>
@@ -39,17 +57,6 @@ export function SheetAbout({ state, temperatureUnit }: { state: FormState; tempe
         <Field state={state} name="sampleTime" label="Taken at" type="time" />
         <Field state={state} name="receivedDate" label="Received by the laboratory on" type="date" />
         <Field state={state} name="receivedTime" label="Received at" type="time" />
-        <Field state={state} name="analysedDate" label="Test begun on (optional)" type="date" />
-        <Field state={state} name="analysedTime" label="Test begun at (optional)" type="time" />
-        <Field
-          state={state}
-          name="receivedTemp"
-          label="Temperature on arrival"
-          unit={temperatureUnit}
-          inputMode="decimal"
-          autoComplete="off"
-        />
-        <SelectField state={state} name="samplePurpose" label="Why it was taken" options={PURPOSES} />
         <SelectField state={state} name="pointKind" label="Taken from" options={POINTS} />
         <Field
           state={state}
@@ -57,17 +64,42 @@ export function SheetAbout({ state, temperatureUnit }: { state: FormState; tempe
           label="Which one, or another place (optional)"
           autoComplete="off"
         />
-        <SelectField state={state} name="chlorinated" label="Chlorine in the water" options={CHLORINE} />
-        <Field state={state} name="sampler" label="Taken by (optional)" autoComplete="off" />
         <Field state={state} name="sampleLab" label="Laboratory" autoComplete="off" />
         <Field state={state} name="sampleId" label="Sample number" autoComplete="off" />
-        <Field
-          state={state}
-          name="sampleAsked"
-          label="Ordered, but not on the sheet (optional)"
-          autoComplete="off"
-        />
       </div>
+      {folded ? (
+        <Section title="More that the sheet may say (optional)" state={state} fields={REST}>
+          <Rest state={state} temperatureUnit={temperatureUnit} />
+        </Section>
+      ) : (
+        <Rest state={state} temperatureUnit={temperatureUnit} />
+      )}
     </section>
+  )
+}
+
+function Rest({ state, temperatureUnit }: Omit<Props, 'folded'>) {
+  return (
+    <div className="fields">
+      <Field
+        state={state}
+        name="receivedTemp"
+        label="Temperature on arrival"
+        unit={temperatureUnit}
+        inputMode="decimal"
+        autoComplete="off"
+      />
+      <Field state={state} name="analysedDate" label="Test begun on (optional)" type="date" />
+      <Field state={state} name="analysedTime" label="Test begun at (optional)" type="time" />
+      <SelectField state={state} name="samplePurpose" label="Why it was taken" options={PURPOSES} />
+      <SelectField state={state} name="chlorinated" label="Chlorine in the water" options={CHLORINE} />
+      <Field state={state} name="sampler" label="Taken by (optional)" autoComplete="off" />
+      <Field
+        state={state}
+        name="sampleAsked"
+        label="Ordered, but not on the sheet (optional)"
+        autoComplete="off"
+      />
+    </div>
   )
 }

@@ -1,9 +1,10 @@
 'use client'
 
-import { useActionState } from 'react'
+import { type ReactNode, useActionState } from 'react'
 import { DoneNote } from '@/app/ui/done-note'
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Choices, TextArea } from '@/app/ui/field'
+import { Section } from '@/app/ui/section'
 import { withQuestions } from '@/app/ui/with-questions'
 import { SheetAbout } from './sheet-about'
 import { SheetRows } from './sheet-rows'
@@ -24,11 +25,13 @@ export type SheetFormProps = {
   by: string
   temperatureUnit: string
   unitListOf: Readonly<Record<string, string>>
+  /** Whether a household fills it in, mostly from paper: what they seldom need is folded away. */
+  household?: boolean
 }
 
 /** The sheet form: paste, rows, and what the sheet says about the sample. It works without script. */
 export function SheetForm(props: SheetFormProps) {
-  const { action, draftKey, visitId, by, temperatureUnit, unitListOf } = props
+  const { action, draftKey, visitId, by, temperatureUnit, unitListOf, household = false } = props
   const [state, send, pending] = useActionState(action, FRESH)
   const hold = (event: { preventDefault(): void }) => {
     if (pending) event.preventDefault()
@@ -51,18 +54,17 @@ export function SheetForm(props: SheetFormProps) {
       <DoneNote state={state} />
       <input type="hidden" name="visitId" value={state.typed.visitId ?? visitId} />
       <input type="hidden" name="by" value={by} />
-      <section className="sheet stack" aria-labelledby="paste">
-        <h2 id="paste">Paste the table</h2>
-        <TextArea
-          state={state}
-          name="pasted"
-          label="Rows of the sheet (optional)"
-          hint="From a spreadsheet, a file or an e-mail, with its headings if it has them. Or type row by row below."
-          rows={4}
-        />
-        <div className="row">{press('read', 'Read the table into rows')}</div>
-      </section>
-      <SheetAbout state={state} temperatureUnit={temperatureUnit} />
+      {household ? (
+        <Section title="You have the results as a table? Paste it" state={state} fields={['pasted']}>
+          <Pasted state={state} read={press('read', 'Read the table into rows')} />
+        </Section>
+      ) : (
+        <section className="sheet stack" aria-labelledby="paste">
+          <h2 id="paste">Paste the table</h2>
+          <Pasted state={state} read={press('read', 'Read the table into rows')} />
+        </section>
+      )}
+      <SheetAbout state={state} temperatureUnit={temperatureUnit} folded={household} />
       <Choices
         state={state}
         name="sampleDecimals"
@@ -88,5 +90,20 @@ export function SheetForm(props: SheetFormProps) {
         {press('check', 'Only show how the rows read')}
       </div>
     </form>
+  )
+}
+
+function Pasted({ state, read }: { state: SheetState; read: ReactNode }) {
+  return (
+    <>
+      <TextArea
+        state={state}
+        name="pasted"
+        label="Rows of the sheet (optional)"
+        hint="From a spreadsheet, a file or an e-mail, with its headings if it has them. Or type row by row below."
+        rows={4}
+      />
+      <div className="row">{read}</div>
+    </>
   )
 }

@@ -19,14 +19,16 @@ export default async function OwnSheetPage({ params }: { params: Promise<{ wellI
   if (!well) notFound()
   return (
     <>
-      <PageHead
-        title="Send in a lab sheet"
-        lead="Copy what the sheet says, signs and all. A row that you leave blank counts as not tested. You can add a photo of the sheet at the end."
-      >
+      <PageHead title="Send in a lab sheet" lead="Have the sheet from the laboratory at hand.">
         <Link className="button button-quiet" href={paths.ownWell(wellId)} prefetch={false}>
           Back to your well
         </Link>
       </PageHead>
+      <ol className="text">
+        <li>Fill in when and where the sample was taken.</li>
+        <li>Copy each result as it stands, signs and all. What you leave blank counts as not tested.</li>
+        <li>Press “Store the sheet”. On the next page you can add a photo of it.</li>
+      </ol>
       <NewSheet action={saveOwnSheet.bind(null, wellId)} wellId={wellId} viewer={viewer} />
     </>
   )
