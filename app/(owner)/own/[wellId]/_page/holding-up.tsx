@@ -52,9 +52,11 @@ function Years({ years, depth }: { years: readonly YearOfLevels[]; depth: (m: nu
         <tbody>
           {years.map((year) => (
             <tr key={year.year}>
-              <th scope="row" className="year">
-                {year.year}
-                <Bar year={year} from={highest} to={deepest} />
+              <th scope="row">
+                <span className="year">
+                  {year.year}
+                  <Bar year={year} from={highest} to={deepest} />
+                </span>
               </th>
               <td>{depth(year.shallowestM)}</td>
               <td>{depth(year.deepestM)}</td>
