@@ -46,7 +46,7 @@ export function MailTable({
                 {row.name} <span className="muted">{row.address}</span>
               </th>
               <td data-label="Mail">
-                {row.subject}, {show(row.claimedAt)}
+                {row.subject} <span className="muted">({show(row.claimedAt)})</span>
               </td>
               <td data-label="State">
                 <Status tone={WORDS[row.state][0]}>{WORDS[row.state][1]}</Status>
