@@ -24,6 +24,7 @@ export const paths = {
   round: (roundId: string, query?: Query) => withQuery(`/rounds/${id(roundId)}`, query),
   roundSheet: (roundId: string) => `/rounds/${id(roundId)}/sheet`,
   closeStop: (roundId: string, stopId: string) => `/rounds/${id(roundId)}/stops/${id(stopId)}`,
+  stopWork: (roundId: string, stopId: string) => `/rounds/${id(roundId)}/stops/${id(stopId)}/work`,
 
   wells: (query?: Query) => withQuery('/wells', query),
   newWell: () => '/wells/new',

@@ -67,12 +67,9 @@ export function insertStop(
     well.id,
     JSON.stringify(duties),
     JSON.stringify(why),
-    Math.max(
-      1,
-      stopMinutes(
-        setting,
-        duties.map((duty) => duty.key),
-      ),
+    stopMinutes(
+      setting,
+      duties.map((duty) => duty.key),
     ),
     well.visitFrom,
     well.visitUntil,
@@ -92,8 +89,12 @@ function dutiesBy(sqlite: Database.Database, wellId: string, day: Day): PlannedD
   return dueAt(sqlite, wellId, (item) => item.dueOn <= by)
 }
 
-/** Items of the due list as duties of a stop, each with its reason there. */
-function dueAt(sqlite: Database.Database, wellId: string, wanted: (item: DueRow) => boolean): PlannedDuty[] {
+/** Items of the due list as duties of a stop, the weightiest first, each with its reason there. */
+export function dueAt(
+  sqlite: Database.Database,
+  wellId: string,
+  wanted: (item: DueRow) => boolean,
+): PlannedDuty[] {
   return prepared<DueRow>(
     sqlite,
     `SELECT d."dutyKey", d."dutyName", d."rank", d."dueOn", d."reason", EXISTS (SELECT 1 FROM "Duty" u

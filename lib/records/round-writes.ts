@@ -5,7 +5,7 @@ import type { Day } from '@/lib/domain/quantity/day'
 import { writeChange } from './changes'
 import type { Db } from './db'
 import { contentId } from './ids'
-import { ROUND_SELECT, type RoundHead, roundHeadOf, type StoredRound } from './round-rows'
+import { changeOfRound, openRound, type RoundWrite } from './round-change'
 import {
   insertStop,
   reckonedIds,
@@ -30,13 +30,6 @@ export type RoundFields = {
 }
 
 export type RoundWish = RoundFields & { stops: readonly StopWish[] }
-
-export type RoundWrite =
-  | { kind: 'stored' }
-  /** Somebody else changed the round since the page was opened; nothing was stored. */
-  | { kind: 'changed-since' }
-  | { kind: 'no-such-round' }
-  | { kind: 'refused'; message: string }
 
 /**
  * Stores planned rounds, one a day, each in the order reckoned from the yard. `planId` comes with the form: the same
@@ -241,39 +234,6 @@ export async function reorderRound(
     for (const id of ids) lock.run(locked.has(id) ? 1 : 0, id)
     return { before: stops.map((stop) => stop.id), after: ids }
   })
-}
-
-type Changed = { before?: unknown; after?: unknown }
-
-/** One change of a round that nobody else has changed since `version`; a text is a refusal that has written nothing. */
-function changeOfRound(
-  db: Db,
-  viewer: Viewer,
-  roundId: string,
-  version: number,
-  action: string,
-  at: string,
-  work: (sqlite: Database.Database, round: RoundHead) => Changed | string,
-): Promise<RoundWrite> {
-  return transaction(db, () => {
-    const { sqlite } = db
-    const round = openRound(sqlite, roundId)
-    if (!round) return { kind: 'no-such-round' } as const
-    if (round.version !== version) return { kind: 'changed-since' } as const
-    if (round.status === 'closed') {
-      return { kind: 'refused', message: 'This round is closed.' } as const
-    }
-    const changed = work(sqlite, round)
-    if (typeof changed === 'string') return { kind: 'refused', message: changed } as const
-    prepared(sqlite, 'UPDATE "Round" SET "version" = "version" + 1 WHERE "id" = ?').run(roundId)
-    writeChange(sqlite, viewer, at, { action, targetKind: 'round', targetId: roundId, ...changed })
-    return { kind: 'stored' } as const
-  })
-}
-
-function openRound(sqlite: Database.Database, roundId: string): RoundHead | null {
-  const row = prepared<StoredRound>(sqlite, `${ROUND_SELECT} AND r."id" = ?`).get(roundId)
-  return row ? roundHeadOf(row) : null
 }
 
 /** Owners drive no rounds, and a person who was taken out drives none either. */

@@ -33,6 +33,8 @@ export type RoundStop = {
   duties: PlannedDuty[]
   why: string[]
   minutes: number
+  /** What the planner tells whoever drives there. */
+  note: string | null
   notBefore: string | null
   doneBy: string | null
   /** Days of the week, "Tue, Sat"; null where every day suits. */
@@ -102,6 +104,7 @@ export function stopOf(row: StoredStop, chains: ChainSummary[]): RoundStop {
     duties: duties.parse(JSON.parse(row.duties)),
     why: sentences.parse(JSON.parse(row.why)),
     minutes: row.minutes,
+    note: row.note,
     notBefore: row.notBefore,
     doneBy: row.doneBy,
     onlyOn: row.onlyOn,

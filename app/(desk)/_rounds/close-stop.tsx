@@ -17,6 +17,7 @@ export type ClosableStop = {
   wellName: string | null
   outcome: StopOutcome | null
   duties: readonly PlannedDuty[]
+  note: string | null
   notBefore: string | null
   doneBy: string | null
   onlyOn: string | null
@@ -66,6 +67,7 @@ export function CloseStop({ round, stop, chains, units, linked = true, note, chi
             ? `Planned: ${stop.duties.map((duty) => duty.name).join(', ')}.`
             : 'No duty was planned here.'}
         </p>
+        {stop.note ? <p>Note: {stop.note}</p> : null}
         <VisitWords
           well={{
             visitFrom: stop.notBefore,

@@ -7,6 +7,7 @@ const DID: Record<string, string> = {
   locked: 'The stop is locked: a new reckoning leaves it in its place.',
   freed: 'The stop is free to be moved by a new reckoning.',
   added: 'The well was put on the round, where it costs least.',
+  work: 'The work of the stop was changed; the times and what to load are those of the new work.',
   off: 'The stop was taken off the round. What is due there stays due.',
   changed: 'The round was changed.',
   out: 'The round is on the road.',
@@ -18,9 +19,13 @@ const DID: Record<string, string> = {
   refused: 'Nothing was changed: this round does not allow it any more. Look at it as it stands now.',
 }
 
-/** Says what was just done, to eyes and to screen readers. `closed` is the stop whose form was accepted. */
-export function DidNote({ did, closed }: { did: string; closed?: string }) {
-  const words = closed ? 'The stop is closed, and what happened there is in the logbook.' : DID[did]
+/**
+ * Says what was just done, to eyes and to screen readers. `closed` is the stop whose form was accepted, `cost` what a
+ * change of work costs.
+ */
+export function DidNote({ did, closed, cost }: { did: string; closed?: string; cost?: string }) {
+  const said = closed ? 'The stop is closed, and what happened there is in the logbook.' : DID[did]
+  const words = said && cost ? `${said} ${cost}` : said
   return (
     <div role="status" className={words ? 'done' : undefined}>
       {closed ? <DropDraft storageKey={`stop-${closed}`} /> : null}

@@ -23,6 +23,7 @@ export function StopSection({ state, stop }: { state: FormState; stop: StopToClo
           Written on the page of its own lines, under “Water: steps and lab sheets”: {stop.others.join(', ')}.
         </p>
       ) : null}
+      {stop.note ? <p>Note: {stop.note}</p> : null}
       <input type="hidden" name="stopId" value={stop.id} />
       <Choices state={state} name="stopOutcome" label="How it ended" options={OUTCOMES} initial="done" />
       <TextArea state={state} name="stopSaid" label="What was left, and why (where partly done)" rows={2} />

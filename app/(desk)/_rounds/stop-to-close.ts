@@ -11,6 +11,7 @@ export type StopToClose = {
   ticked: string[]
   left: string[]
   others: string[]
+  note: string | null
 }
 
 /** The open stop of that id at this well; null where the address names none, or one that is not open there. */
@@ -26,5 +27,6 @@ export function stopToClose(db: Db, viewer: Viewer, wellId: string, stopId: stri
     ticked: duties.map((duty) => duty.key),
     left: duties.map((duty) => duty.name),
     others: stop.duties.filter((duty) => !duty.ticked).map((duty) => duty.name),
+    note: stop.note,
   }
 }

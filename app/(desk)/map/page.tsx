@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { FleetMap } from '@/app/ui/map/fleet-map'
+import { MapGround } from '@/app/ui/map/map-ground'
 import { MapKey } from '@/app/ui/map/map-key'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
@@ -13,6 +14,7 @@ import { paths } from '@/lib/paths'
 import { mapTiles } from '@/lib/records/map-tiles'
 import { mapAreas, mapWells } from '@/lib/records/map-wells'
 import { getDb } from '@/lib/records/open'
+import { getYard } from '@/lib/records/yard'
 import { MapFilterForm } from './map-filter-form'
 import { MapList } from './map-list'
 
@@ -29,6 +31,7 @@ export default async function MapPage({ searchParams }: { searchParams: Promise<
   const wells = mapWells(db, viewer, today(), filter)
   const placed = wells.filter((well) => well.latitude !== null && well.longitude !== null)
   const tiles = mapTiles(db)
+  const { yard } = getYard(db)
   const pages = Math.max(1, Math.ceil(wells.length / ROWS))
   const at = Math.min(page, pages)
   const status = filter.status ? `, ${MAP_WORDS[filter.status]}` : ''
@@ -55,16 +58,12 @@ export default async function MapPage({ searchParams }: { searchParams: Promise<
           <FleetMap
             label={`Map of ${placed.length} wells`}
             source={paths.mapData({ area: texts.area, status: texts.status, wells: texts.wells })}
+            yard={yard}
             tiles={tiles}
             units={viewer.units}
           />
           <MapKey />
-          {tiles ? null : (
-            <p className="muted small no-print">
-              Plain ground with a grid of latitude and longitude: no rivers, roads or names come with
-              Wellround.
-            </p>
-          )}
+          <MapGround tiles={tiles} yard={yard !== null} />
         </>
       ) : null}
       <MapList

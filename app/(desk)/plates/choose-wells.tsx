@@ -11,8 +11,8 @@ type Props = {
 }
 
 const KINDS = [
-  { value: 'lid', label: 'For the lid: a square of 56 mm' },
-  { value: 'pump', label: 'For the pump: a card of 86 mm' },
+  { value: 'lid', label: 'For the lid: 56 mm wide' },
+  { value: 'pump', label: 'For the pump: a card 86 mm wide' },
 ]
 const TEXTS = [
   { value: 'label', label: 'The label of the well' },

@@ -34,7 +34,7 @@ export default async function PlatesPage({ searchParams }: { searchParams: Promi
         {plates.length > bare.length ? <PrintButton /> : null}
       </PageHead>
       {hasPublicAddress() ? null : (
-        <p className="find-wrong no-print" role="note">
+        <p className="find-wrong" role="note">
           <strong>Do not print yet.</strong> The public address of this site (WELLROUND_URL) is not set: these
           codes lead to this machine alone.
         </p>

@@ -109,6 +109,7 @@ async function stopOf(user: string, stopId: string | null): Promise<StopToClose 
       ticked: duties.map(({ key }) => key),
       left: duties.map(({ name }) => name),
       others: stop.duties.filter(({ ticked }) => !ticked).map(({ name }) => name),
+      note: stop.note,
     }
   }
   return null

@@ -86,6 +86,7 @@ function Stop({ stop, round, closing }: StopProps) {
           hazards: stop.hazards,
         }}
       />
+      {stop.note ? <p>Note: {stop.note}</p> : null}
       {stop.duties.length > 0 ? (
         <ul>
           {stop.duties.map(({ key, name, why }) => (

@@ -49,7 +49,12 @@ export function FleetMap({ label, points, source, line, yard, tiles, units }: Fl
       data-state={state.kind}
       data-wells={state.kind === 'shown' ? state.wells : undefined}
     >
-      <div className="map-frame" ref={frame} hidden={state.kind === 'failed'} />
+      <div className="map-box" hidden={state.kind === 'failed'}>
+        <div className="map-frame" ref={frame} />
+        <span className="map-north" aria-hidden="true">
+          ↑<br />N
+        </span>
+      </div>
       <div role="status" className="muted small">
         {state.kind === 'loading' ? 'The map is being loaded; the list below says the same.' : null}
         {state.kind === 'failed' ? state.says : null}

@@ -26,7 +26,7 @@ export async function openMap(
       props.source !== undefined,
     ),
     bounds: [west, south, east, north],
-    fitBoundsOptions: { padding: 40 },
+    fitBoundsOptions: { padding: PADDING },
     attributionControl: false,
     dragRotate: false,
     pitchWithRotate: false,
@@ -55,6 +55,9 @@ export async function openMap(
   map.on('click', 'many', (event) => void closer(map, event))
   return { wells: points.length, close: () => map.remove() }
 }
+
+/** Room at the right for the label of the last well, at the foot for the scale bar, px. */
+const PADDING = { top: 40, right: 104, bottom: 48, left: 48 }
 
 /** A module of its own, with a name that never changes its content: the bundler copies it as it is. */
 const WORKER = new URL('maplibre-gl/dist/maplibre-gl-worker.mjs', import.meta.url).href

@@ -27,6 +27,8 @@ export function FindSheet({ place, units, code, pictures, opens = true }: Props)
   const { measured, found, asBuilt, declinationDeg, well, photos } = place
   const steps = findIt(asBuilt, null, declinationDeg, units)
   const wrong = found?.findings.filter((finding) => finding.kind === 'wrong') ?? []
+  const located = found?.located
+  const meet = located?.kind !== 'no-place' && located?.misfit.kind !== 'does-not-fit'
   return (
     <div className="find">
       <div className="find-side">
@@ -52,7 +54,12 @@ export function FindSheet({ place, units, code, pictures, opens = true }: Props)
       <ol className="find-steps">
         {steps.map((step) => (
           <li key={step.kind}>
-            <Step step={step} units={units} pictures={pictures ?? <PlacePhotos photos={photos} />} />
+            <Step
+              step={step}
+              meet={meet}
+              units={units}
+              pictures={pictures ?? <PlacePhotos photos={photos} />}
+            />
             {step.kind === 'go-to' ? (
               <FromHere target={step.fix} declinationDeg={declinationDeg} units={units} />
             ) : null}
@@ -64,7 +71,9 @@ export function FindSheet({ place, units, code, pictures, opens = true }: Props)
   )
 }
 
-function Step({ step, units, pictures }: { step: FindStep; units: UnitSystem; pictures: ReactNode }) {
+type StepProps = { step: FindStep; meet: boolean; units: UnitSystem; pictures: ReactNode }
+
+function Step({ step, meet, units, pictures }: StepProps) {
   switch (step.kind) {
     case 'go-to':
       return <GoTo fix={step.fix} units={units} />
@@ -78,7 +87,7 @@ function Step({ step, units, pictures }: { step: FindStep; units: UnitSystem; pi
         </>
       )
     case 'swing':
-      return <Swing step={step} units={units} />
+      return <Swing step={step} meet={meet} units={units} />
     case 'pace':
       return <Pace step={step} units={units} />
     case 'probe':
@@ -115,7 +124,13 @@ function GoTo({ fix, units }: { fix: Fix; units: UnitSystem }) {
   )
 }
 
-function Swing({ step, units }: { step: Extract<FindStep, { kind: 'swing' }>; units: UnitSystem }) {
+/** Common practice, no published source. */
+const NOT_MEETING =
+  'As written these tapes do not meet in one point: one of them is wrong. Mark where each two of them cross or come nearest, and probe there, one place after the other.'
+
+type SwingProps = { step: Extract<FindStep, { kind: 'swing' }>; meet: boolean; units: UnitSystem }
+
+function Swing({ step, meet, units }: SwingProps) {
   const say = (m: number) => formatQuantity(m, 'distance', units)
   return (
     <>
@@ -129,7 +144,7 @@ function Swing({ step, units }: { step: Extract<FindStep, { kind: 'swing' }>; un
           </li>
         ))}
       </ul>
-      <p>{step.note}</p>
+      <p>{meet ? step.note : NOT_MEETING}</p>
     </>
   )
 }

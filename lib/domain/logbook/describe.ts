@@ -44,7 +44,7 @@ export function describeFact(fact: Fact, system: UnitSystem): string {
     case 'water-step':
       return describeWaterStep(fact, show)
     case 'place-measured':
-      return describePlace(fact, show)
+      return describePlace(fact, system)
     case 'event':
       return describeEvent(fact, show)
     case 'note':

@@ -84,6 +84,8 @@ const phoneStopSchema = z.object({
   notBefore: z.string().nullable(),
   doneBy: z.string().nullable(),
   onlyOn: z.string().nullable().default(null),
+  /** Missing in what was taken along before stops had notes. */
+  note: z.string().nullable().default(null),
   outcome: z.enum(STOP_OUTCOMES).nullable(),
   duties: z.array(plannedDuty),
 })

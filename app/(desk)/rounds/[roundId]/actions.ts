@@ -12,11 +12,11 @@ import { paths } from '@/lib/paths'
 import type { Db } from '@/lib/records/db'
 import { settleStop } from '@/lib/records/follow-ups'
 import { getDb } from '@/lib/records/open'
+import type { RoundWrite } from '@/lib/records/round-change'
 import {
   addStop,
   changeRound,
   deleteRound,
-  type RoundWrite,
   removeStop,
   reorderRound,
   setRoundStatus,

@@ -9,14 +9,14 @@ import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import { mayFleet } from '@/lib/access/rules'
 import { today } from '@/lib/clock'
-import { timetable } from '@/lib/domain/place'
+import { type Timetable, timeText, timetable } from '@/lib/domain/place'
 import { type Params, textParam } from '@/lib/forms/list-filters'
 import { paths } from '@/lib/paths'
 import { mapTiles } from '@/lib/records/map-tiles'
 import { mapWells } from '@/lib/records/map-wells'
 import { getDb } from '@/lib/records/open'
 import { drivers } from '@/lib/records/round-writes'
-import { roundPage } from '@/lib/records/rounds'
+import { type RoundStop, roundPage } from '@/lib/records/rounds'
 import { pickListOf } from '@/lib/records/stock'
 import { DidNote } from '../../_rounds/did-note'
 import { movesOf, reckonedOrder } from '../../_rounds/order'
@@ -68,7 +68,11 @@ export default async function RoundPage({ params, searchParams }: Props) {
         label={round.name}
         what="this round"
       />
-      <DidNote did={textParam(asked, 'did')} closed={textParam(asked, 'closed')} />
+      <DidNote
+        did={textParam(asked, 'did')}
+        closed={textParam(asked, 'closed')}
+        cost={homeWords(textParam(asked, 'home'), table)}
+      />
       <div className="here">
         <Status tone={ROUND_STATUS[round.status].tone}>{ROUND_STATUS[round.status].word}</Status>
         <StatusButtons round={round} stops={stops} />
@@ -115,4 +119,11 @@ export default async function RoundPage({ params, searchParams }: Props) {
       ) : null}
     </>
   )
+}
+
+/** What a change of work did to the return; `before` as HH:MM, '' where no change of work was just made. */
+function homeWords(before: string, table: Timetable<RoundStop> | null): string {
+  if (!table || !/^\d{2}:\d{2}$/.test(before)) return ''
+  const home = timeText(table.schedule.homeS)
+  return home === before ? `Home at ${home} as before.` : `Home at ${home} instead of ${before}.`
 }

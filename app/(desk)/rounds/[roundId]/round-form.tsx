@@ -2,11 +2,12 @@
 
 import { useActionState } from 'react'
 import { ErrorSummary } from '@/app/ui/error-summary'
-import { Field, SelectField, TextArea } from '@/app/ui/field'
+import { Field, TextArea } from '@/app/ui/field'
 import { Section } from '@/app/ui/section'
 import { SubmitButton } from '@/app/ui/submit-button'
 import { EMPTY_FORM, type FormState } from '@/lib/forms/form'
 import type { RoundHead } from '@/lib/records/rounds'
+import { DriverField } from '../../_rounds/driver-field'
 import { editRound, throwAway } from './actions'
 
 type Props = { round: RoundHead; people: readonly { id: string; name: string }[]; empty: boolean }
@@ -28,14 +29,7 @@ export function RoundForm({ round, people, empty }: Props) {
             <Field {...field('day', round.day)} label="Day" type="date" />
             <Field {...field('startAt', round.startAt)} label="Leave the yard" />
             <Field {...field('endAt', round.endAt)} label="Be back by" />
-            <SelectField
-              {...field('person', round.assignedTo?.id ?? '')}
-              label="Who drives"
-              options={[
-                { value: '', label: 'nobody named yet' },
-                ...people.map(({ id, name }) => ({ value: id, label: name })),
-              ]}
-            />
+            <DriverField state={state} initial={round.assignedTo?.id ?? ''} prefix="round-" people={people} />
           </div>
           <TextArea {...field('notes', round.notes ?? '')} label="Notes (optional)" rows={3} />
           <SubmitButton>Save</SubmitButton>

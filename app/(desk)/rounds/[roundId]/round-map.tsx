@@ -1,4 +1,5 @@
 import { FleetMap } from '@/app/ui/map/fleet-map'
+import { MapGround } from '@/app/ui/map/map-ground'
 import { MapKey } from '@/app/ui/map/map-key'
 import type { MapPoint } from '@/lib/domain/place'
 import type { UnitSystem } from '@/lib/domain/quantity'
@@ -35,9 +36,7 @@ export function RoundMap({ round, stops, wells, tiles, units }: Props) {
         units={units}
       />
       <MapKey />
-      <p className="muted small">
-        Straight lines between the stops, in the order of their numbers: the roads are not known.
-      </p>
+      <MapGround tiles={tiles} yard={round.yard !== null} way />
     </section>
   )
 }

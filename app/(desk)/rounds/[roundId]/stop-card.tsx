@@ -57,6 +57,7 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
           ) : null}
         </p>
       ) : null}
+      {stop.note ? <p>Note: {stop.note}</p> : null}
       {stop.duties.length > 0 ? (
         <ul>
           {stop.duties.map((duty) => (
@@ -81,6 +82,11 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
         {stop.outcome === null ? (
           <Link className="button button-quiet" href={paths.findWell(stop.wellId)} prefetch={false}>
             Find the head<span className="unseen"> of {stop.label}</span>
+          </Link>
+        ) : null}
+        {mayPlan && stop.outcome === null ? (
+          <Link className="button button-quiet" href={paths.stopWork(round.id, stop.id)} prefetch={false}>
+            Change the work<span className="unseen"> at {stop.label}</span>
           </Link>
         ) : null}
         {stop.locked ? <Status tone="note">Locked in its place</Status> : null}

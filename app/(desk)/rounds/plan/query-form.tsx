@@ -1,8 +1,9 @@
 import { ErrorSummary } from '@/app/ui/error-summary'
 import { Field, SelectField } from '@/app/ui/field'
-import { AnyOf, AreaField } from '@/app/ui/list-filter'
+import { AreaField } from '@/app/ui/list-filter'
 import type { PlanQuery } from '@/lib/forms/round-plan'
 import { paths } from '@/lib/paths'
+import { DriverField } from '../../_rounds/driver-field'
 
 const SPANS = [
   { value: 'day', label: 'One day' },
@@ -28,13 +29,7 @@ export function PlanQueryForm({ query, areas, people }: Props) {
         <SelectField state={state} name="span" label="For" options={SPANS} />
         <Field state={state} name="start" label="Leave the yard" hint="Such as 8:00" />
         <Field state={state} name="end" label="Be back by" hint="Such as 17:00" />
-        <AnyOf
-          state={state}
-          name="person"
-          label="Who drives"
-          any="nobody named yet"
-          options={people.map(({ id, name }) => ({ value: id, label: name }))}
-        />
+        <DriverField state={state} people={people} />
         <AreaField state={state} areas={areas} any="all areas" />
         <Field
           state={state}

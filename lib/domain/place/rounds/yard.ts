@@ -34,7 +34,10 @@ export function dutyMinutes(setting: YardSetting, key: string): number {
   return setting.minutes[key] ?? setting.minutesUsual
 }
 
-/** How long a stop with these duties takes, min, setting up included. */
+/** How long a stop with these duties takes, min, setting up included; a stop takes a minute at least. */
 export function stopMinutes(setting: YardSetting, keys: readonly string[]): number {
-  return keys.reduce((sum, key) => sum + dutyMinutes(setting, key), setting.setUpMinutes)
+  return Math.max(
+    1,
+    keys.reduce((sum, key) => sum + dutyMinutes(setting, key), setting.setUpMinutes),
+  )
 }

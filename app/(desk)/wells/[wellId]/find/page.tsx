@@ -14,6 +14,7 @@ import { siteUrl } from '@/lib/records/auth'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
 import { wellPlace } from '@/lib/records/place'
+import { VisitWords } from '../../../_rounds/visit-words'
 import { saveSearch } from './actions'
 import { NextTries } from './next-tries'
 import { SearchForm } from './search-form'
@@ -70,6 +71,7 @@ export default async function FindPage({ params, searchParams }: Props) {
           : 'This place was never measured.'}
         {last ? ` Last looked for on ${showDay(last.on, units)}: ${last.found ? 'found' : 'not found'}.` : ''}
       </p>
+      <VisitWords well={well} />
       <FindSheet
         place={place}
         units={units}

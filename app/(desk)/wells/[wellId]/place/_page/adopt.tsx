@@ -1,5 +1,5 @@
-import type { Fix } from '@/lib/domain/place'
-import { formatNumber, formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
+import { type Fix, sayStep } from '@/lib/domain/place'
+import { formatNumber, type UnitSystem } from '@/lib/domain/quantity'
 import { offeredPosition, type PlaceSource, type WellPlace } from '@/lib/records/place'
 import { takeOver } from '../actions'
 
@@ -48,5 +48,5 @@ export function Adopt({ place, mayEdit, units }: Props) {
 
 function say({ latitude, longitude, accuracyM }: Fix, units: UnitSystem): string {
   const place = `${formatNumber(latitude, 5, 6)}, ${formatNumber(longitude, 5, 6)}`
-  return accuracyM === null ? place : `${place} (±${formatQuantity(accuracyM, 'distance', units)})`
+  return accuracyM === null ? place : `${place} (±${sayStep(accuracyM, units)})`
 }

@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Stop" ADD COLUMN "note" TEXT;
