@@ -6,7 +6,7 @@ import { Status } from '@/app/ui/status'
 import type { PlannedDuty, StopOutcome } from '@/lib/domain/place'
 import type { UnitSystem } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
-import { VisitWords } from './visit-words'
+import { StopWords } from './visit-words'
 import { OUTCOME_TONES, OUTCOME_WORDS } from './words'
 
 export type ClosableStop = {
@@ -67,16 +67,7 @@ export function CloseStop({ round, stop, chains, units, linked = true, note, chi
             ? `Planned: ${stop.duties.map((duty) => duty.name).join(', ')}.`
             : 'No duty was planned here.'}
         </p>
-        {stop.note ? <p>Note: {stop.note}</p> : null}
-        <VisitWords
-          well={{
-            visitFrom: stop.notBefore,
-            visitUntil: stop.doneBy,
-            visitDays: stop.onlyOn,
-            gateCode: stop.gateCode,
-            hazards: stop.hazards,
-          }}
-        />
+        <StopWords stop={stop} />
         <p>
           <Link className="button" href={paths.visit(stop.wellId, { stop: stop.id })} prefetch={false}>
             Done or partly: write down the visit

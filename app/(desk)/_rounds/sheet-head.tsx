@@ -14,6 +14,7 @@ export type SheetWell = {
   access: string | null
   visitFrom: string | null
   visitUntil: string | null
+  visitDays: string | null
   gateCode: string | null
   hazards: string | null
 }

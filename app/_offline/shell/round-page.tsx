@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react'
-import { VisitWords } from '@/app/(desk)/_rounds/visit-words'
+import { StopWords } from '@/app/(desk)/_rounds/visit-words'
 import { OUTCOME_TONES, OUTCOME_WORDS } from '@/app/(desk)/_rounds/words'
 import { ChainBanner } from '@/app/ui/chain-banner'
 import { PageHead } from '@/app/ui/page-head'
@@ -77,16 +77,7 @@ function Stop({ stop, round, closing }: StopProps) {
         </p>
       ) : null}
       {closing ? <ClosedHere closing={closing} /> : null}
-      <VisitWords
-        well={{
-          visitFrom: stop.notBefore,
-          visitUntil: stop.doneBy,
-          visitDays: stop.onlyOn,
-          gateCode: stop.gateCode,
-          hazards: stop.hazards,
-        }}
-      />
-      {stop.note ? <p>Note: {stop.note}</p> : null}
+      <StopWords stop={stop} />
       {stop.duties.length > 0 ? (
         <ul>
           {stop.duties.map(({ key, name, why }) => (

@@ -15,7 +15,8 @@ export function MoveButtons({ stop, round, moves, mayPlan }: Props) {
   return (
     <details className="section no-print">
       <summary>
-        Move, lock or take off<span className="unseen"> {stop.label}</span>
+        {mayPlan ? 'Move, lock or take off' : 'Move or lock'}
+        <span className="unseen"> {stop.label}</span>
       </summary>
       <div className="section-body stack-tight">
         {earlier || later ? (

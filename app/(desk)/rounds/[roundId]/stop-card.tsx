@@ -8,7 +8,7 @@ import { paths } from '@/lib/paths'
 import type { RoundHead, RoundStop } from '@/lib/records/rounds'
 import type { Move } from '../../_rounds/order'
 import { StepList } from '../../_rounds/step-list'
-import { hoursWords, VisitWords } from '../../_rounds/visit-words'
+import { hoursWords, StopWords } from '../../_rounds/visit-words'
 import { OUTCOME_TONES, OUTCOME_WORDS } from '../../_rounds/words'
 import { MoveButtons } from './move-buttons'
 
@@ -34,15 +34,7 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
       </h3>
       <ChainBanner wellId={stop.wellId} chains={stop.chains} units={units} />
       {stop.outcome === null ? <Times stop={stop} times={times} /> : <Ended stop={stop} units={units} />}
-      <VisitWords
-        well={{
-          visitFrom: stop.notBefore,
-          visitUntil: stop.doneBy,
-          visitDays: stop.onlyOn,
-          gateCode: stop.gateCode,
-          hazards: stop.hazards,
-        }}
-      />
+      <StopWords stop={stop} />
       {stop.access ? <p>Way in: {stop.access}</p> : null}
       {stop.owner ? (
         <p>
@@ -57,7 +49,6 @@ export function StopCard({ stop, round, units, times, moves, mayPlan }: Props) {
           ) : null}
         </p>
       ) : null}
-      {stop.note ? <p>Note: {stop.note}</p> : null}
       {stop.duties.length > 0 ? (
         <ul>
           {stop.duties.map((duty) => (

@@ -8,7 +8,7 @@ import { Status } from '@/app/ui/status'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { stopWork } from '@/lib/records/stop-work'
-import { VisitWords } from '../../../../../_rounds/visit-words'
+import { StopWords } from '../../../../../_rounds/visit-words'
 import { saveWork } from './actions'
 import { WorkForm } from './work-form'
 
@@ -43,14 +43,7 @@ export default async function StopWorkPage({ params }: Props) {
           </Status>
         </p>
       ) : null}
-      <VisitWords
-        well={{
-          visitFrom: stop.notBefore,
-          visitUntil: stop.doneBy,
-          gateCode: stop.gateCode,
-          hazards: stop.hazards,
-        }}
-      />
+      <StopWords stop={{ ...stop, note: null }} />
       <WorkForm
         action={saveWork.bind(null, roundId, stopId)}
         version={stop.version}
