@@ -6,6 +6,7 @@ import { PageHead } from '@/app/ui/page-head'
 import { showDay } from '@/app/ui/show-day'
 import { Status } from '@/app/ui/status'
 import { STOP_OUTCOMES } from '@/lib/domain/place'
+import { daysShown } from '@/lib/domain/quantity'
 import type { PhoneRound, PhoneStop } from '@/lib/exchange/phone/shape'
 import { paths } from '@/lib/paths'
 import { listOf, onChanged } from '../queue'
@@ -83,7 +84,7 @@ function Stop({ stop, round, closing }: StopProps) {
           {stop.duties.map(({ key, name, why }) => (
             <li key={key}>
               <strong>{name}</strong>
-              {why ? <span className="muted"> {why}</span> : null}
+              {why ? <span className="muted"> {daysShown(why, round.units)}</span> : null}
             </li>
           ))}
         </ul>

@@ -5,6 +5,7 @@ import { ChainBanner } from '@/app/ui/chain-banner'
 import { PageHead } from '@/app/ui/page-head'
 import { deskViewer } from '@/app/ui/session'
 import { Status } from '@/app/ui/status'
+import { daysShown } from '@/lib/domain/quantity'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
 import { stopWork } from '@/lib/records/stop-work'
@@ -47,7 +48,7 @@ export default async function StopWorkPage({ params }: Props) {
       <WorkForm
         action={saveWork.bind(null, roundId, stopId)}
         version={stop.version}
-        choices={choices}
+        choices={choices.map((choice) => ({ ...choice, why: daysShown(choice.why, viewer.units) }))}
         setUpMinutes={setUpMinutes}
         minutes={stop.minutes === reckoned ? null : stop.minutes}
         note={stop.note}
