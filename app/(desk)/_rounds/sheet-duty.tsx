@@ -9,7 +9,12 @@ export function SheetDuty({ dutyKey, children }: { dutyKey: string; children: Re
       <span className="tick" aria-hidden="true" />
       <div>
         {children}
-        {parts.length > 0 ? <div className="muted">Take along: {parts.join(', ')}</div> : null}
+        {parts.length > 0 ? (
+          <>
+            {' '}
+            <div className="muted">Take along: {parts.join(', ')}</div>
+          </>
+        ) : null}
       </div>
     </li>
   )

@@ -6,7 +6,11 @@ import { sayReach } from './place-words'
 const WAYS = { phone: 'by phone', survey: 'by survey', map: 'off a map' } as const
 
 /** A measured place as one sentence: the fix, the ties, and how deep. */
-export function describePlace({ fix, ties, side, cover, paced }: PlaceFact, units: UnitSystem): string {
+export const describePlace = (fact: PlaceFact, units: UnitSystem): string =>
+  `Place measured: ${placeInBrief(fact, units)}.`
+
+/** What a measured place says of the head, in brief: the fix, the ties, and how deep. */
+export function placeInBrief({ fix, ties, side, cover, paced }: PlaceFact, units: UnitSystem): string {
   const said = [
     ...(fix
       ? [`${fix.typed} ${WAYS[fix.how]}${fix.accuracy ? `, ±${sayStep(fix.accuracy.si, units)}` : ''}`]
@@ -16,5 +20,5 @@ export function describePlace({ fix, ties, side, cover, paced }: PlaceFact, unit
     ...(paced ? [`paced from ${paced.mark}`] : []),
     ...(cover ? [`${sayReach(cover.si, units)} of cover`] : []),
   ]
-  return `Place measured: ${said.length > 0 ? said.join('; ') : 'a note alone'}.`
+  return said.length > 0 ? said.join('; ') : 'a note alone'
 }

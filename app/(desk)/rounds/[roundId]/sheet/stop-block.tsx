@@ -1,5 +1,5 @@
 import { showDay } from '@/app/ui/show-day'
-import { describeFact } from '@/lib/domain/logbook/describe'
+import { placeInBrief } from '@/lib/domain/logbook/describe-place'
 import type { MeasuredPlace } from '@/lib/domain/logbook/place-record'
 import { lengthText, type StopTimes, timeText } from '@/lib/domain/place'
 import { daysShown, type UnitSystem } from '@/lib/domain/quantity'
@@ -35,7 +35,7 @@ export function RoundStopBlock({ stop, times, units, place }: Props) {
         {times ? <p>{timesWords(times, stop.minutes)}</p> : null}
         {place ? (
           <p>
-            Head, as measured {showDay(place.on, units)}: {describeFact(place.fact, units)}
+            Head, as measured {showDay(place.on, units)}: {placeInBrief(place.fact, units)}.
           </p>
         ) : (
           <p>No ties are on record for the head.</p>
