@@ -1,4 +1,5 @@
 import Link from 'next/link'
+import { Fragment } from 'react'
 import { TableFrame } from '@/app/ui/table-frame'
 import { truckList } from '@/lib/domain/upkeep/truck'
 import { paths } from '@/lib/paths'
@@ -14,7 +15,7 @@ export function PickList({ work, lines }: { work: readonly StopWork[]; lines: re
         <p className="muted">The duties of these stops take no part from the shelf.</p>
       ) : (
         <TableFrame label="Parts to load">
-          <table className="table">
+          <table className="table table-cards">
             <thead>
               <tr>
                 <th scope="col">Part</th>
@@ -31,19 +32,22 @@ export function PickList({ work, lines }: { work: readonly StopWork[]; lines: re
                     {line.model ? `, ${line.model}` : ''}
                     {line.model === null ? <span className="muted"> (model not on record)</span> : null}
                   </th>
-                  <td>
+                  <td data-label="How many">
                     {line.count}
                     {line.use === 'in case' ? ' in case it is worn' : ''}
                   </td>
-                  <td>{shelfWords(line)}</td>
-                  <td>
+                  <td data-label="On the shelf">{shelfWords(line)}</td>
+                  <td data-label="For">
                     {line.wells.map((well, i) => (
-                      <span key={well.id}>
-                        {i > 0 ? ', ' : ''}
-                        <Link href={paths.well(well.id)} prefetch={false}>
-                          {well.label}
-                        </Link>
-                      </span>
+                      <Fragment key={well.id}>
+                        {i > 0 ? ' ' : ''}
+                        <span className="number">
+                          <Link href={paths.well(well.id)} prefetch={false}>
+                            {well.label}
+                          </Link>
+                          {i < line.wells.length - 1 ? ',' : ''}
+                        </span>
+                      </Fragment>
                     ))}
                   </td>
                 </tr>

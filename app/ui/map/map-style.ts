@@ -147,13 +147,9 @@ export function styleOf(
           'icon-anchor': 'left',
           'icon-offset': [14, 0],
           'icon-padding': 1,
+          // Of a fleet the labels that have room are shown; of a round every stop has its number.
+          'icon-allow-overlap': !cluster,
         },
-      },
-      {
-        id: 'yard',
-        type: 'symbol',
-        source: 'yard',
-        layout: { 'icon-image': 'label:Yard', 'icon-allow-overlap': true },
       },
       {
         id: 'wells',
@@ -176,6 +172,13 @@ export function styleOf(
           'icon-image': ['concat', 'many:', ['get', 'r'], ':', ['get', 'point_count']],
           'icon-allow-overlap': true,
         },
+      },
+      // Last: no cluster hides where rounds begin.
+      {
+        id: 'yard',
+        type: 'symbol',
+        source: 'yard',
+        layout: { 'icon-image': 'label:Yard', 'icon-allow-overlap': true },
       },
     ],
   }
