@@ -1,5 +1,8 @@
 import { listOf } from './queue'
 
+/** The form of the file. 2 since tests and lab sheets can wait too; files of form 1 are read back as ever. */
+export const FILE_VERSION = 2
+
 /**
  * Everything a person has not sent, as one file of JSON: records as typed, photos with their bytes in base64. The last
  * resort where a phone cannot send: import-file.ts reads it back on another, and a person can read it as it is.
@@ -9,7 +12,7 @@ export async function unsentFile(user: string, at: Date): Promise<{ name: string
   const text = JSON.stringify(
     {
       form: 'wellround-unsent',
-      version: 1,
+      version: FILE_VERSION,
       savedAt: at.toISOString(),
       user,
       records: visits.filter(({ state }) => state !== 'sent'),

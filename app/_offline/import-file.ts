@@ -1,5 +1,7 @@
 import { z } from 'zod'
-import { tellChanged } from './queue'
+import { TEST_KINDS } from '@/lib/forms/test/draft'
+import { FILE_VERSION } from './export-file'
+import { tellChanged, VERSION_OF } from './queue'
 import { sha256 } from './sha256'
 import { openStore, type QueuedPhoto, type QueuedVisit } from './store'
 
@@ -11,10 +13,8 @@ const waiting = {
   user: z.string().min(1),
   why: z.array(refusal).default([]),
 }
-const record = z.object({
+const typed = z.object({
   ...waiting,
-  kind: z.literal('visit'),
-  version: z.literal(1),
   wellId: z.string().min(1),
   label: z.string(),
   units: z.enum(['us', 'metric']),
@@ -31,6 +31,11 @@ const record = z.object({
     .default({}),
   savedAt: z.string(),
 })
+const record = z.discriminatedUnion('kind', [
+  typed.extend({ kind: z.literal('visit') }),
+  typed.extend({ kind: z.literal('sheet') }),
+  typed.extend({ kind: z.literal('test'), test: z.enum(TEST_KINDS), marks: z.string().optional() }),
+])
 const photo = z.object({
   ...waiting,
   visit: id,
@@ -61,7 +66,7 @@ export async function readBack(user: string, text: string): Promise<ReadBack> {
   const parsed = file.safeParse(jsonOf(text))
   if (!parsed.success) return { ok: false, says: 'This is no file of unsent records, or it was cut short.' }
   const { version, user: writer, records, photos } = parsed.data
-  if (version !== 1)
+  if (version > FILE_VERSION)
     return { ok: false, says: 'This file was written by a newer Wellround. Open this page anew with signal.' }
   if (writer !== user)
     return {
@@ -107,14 +112,24 @@ async function putBack(
   const tx = (await openStore()).transaction(['items', 'photos'], 'readwrite', { durability: 'strict' })
   const there = new Set(await tx.objectStore('items').getAllKeys())
   const fresh = items.filter((item) => !there.has(item.id))
-  for (const { stopId, ...item } of fresh) {
-    const visit: QueuedVisit = { ...item, ...AGAIN, sentAt: null, ...(stopId ? { stopId } : {}) }
-    await tx.objectStore('items').put(visit)
-  }
+  for (const item of fresh) await tx.objectStore('items').put(inLine(item))
   const lying = new Set(await tx.objectStore('photos').getAllKeys())
   const missing = pictures.filter((picture) => !lying.has(picture.id))
   for (const picture of missing) await tx.objectStore('photos').put(picture)
   await tx.done
   tellChanged()
   return { back: fresh.length, photos: missing.length, known: items.length - fresh.length }
+}
+
+/** A record of a file as it waits on the phone. */
+function inLine({ stopId, ...item }: z.infer<typeof record>): QueuedVisit {
+  const { marks, ...rest } = item.kind === 'test' ? item : { ...item, marks: undefined }
+  return {
+    ...rest,
+    ...AGAIN,
+    version: VERSION_OF[item.kind],
+    sentAt: null,
+    ...(stopId ? { stopId } : {}),
+    ...(marks ? { marks } : {}),
+  }
 }

@@ -1,10 +1,12 @@
 import { DRAFT_PREFIX } from '@/app/ui/keep-draft'
 import type { Asking } from '@/app/ui/with-questions'
 import { typedFields } from '@/lib/forms/form'
+import { lineId } from '@/lib/forms/visit/lines'
 import { paths } from '@/lib/paths'
+import { dropMarks } from './marks'
 import { type NewPhoto, type NewVisit, saveVisit } from './queue'
 import { sha256 } from './sha256'
-import { openStore, type QueuedVisit, storageRefusal } from './store'
+import { openStore, type QueuedVisit, storageRefusal, type Written } from './store'
 import { SYNC_TAG } from './sync-tag'
 
 /** Whose visit it is, and where. */
@@ -14,6 +16,8 @@ export type About = {
   label: string
   units: 'us' | 'metric'
   draftKey: string
+  /** On which form; a visit where it is not said. */
+  written?: Written | undefined
   /** The round that a stop closed by this visit is on. */
   roundId?: string | undefined
 }
@@ -26,18 +30,24 @@ export async function keepVisit(form: FormData, about: About, at: Date = new Dat
   const typed = typedFields(form)
   // A stop is closed when it is written down, not when there is signal again.
   if (typed.stopId) typed.stopMadeAt = at.toISOString()
-  const { user, wellId, label, units } = about
+  const { user, wellId, label, units, written } = about
   const id = typed.visitId ?? ''
+  const draft = DRAFT_PREFIX + about.draftKey
+  const marks = written?.kind === 'test' ? localStorage.getItem(draft) : null
   try {
     const visit: NewVisit = {
       ...{ id, user, wellId, label, units, typed, savedAt: at.toISOString() },
+      ...(written ?? {}),
+      ...(marks ? { marks } : {}),
       ...(typed.stopId ? { stopId: typed.stopId } : {}),
     }
     await saveVisit(visit, await photosOf(form))
   } catch (error) {
     return { typed, errors: {}, questions: {}, message: storageRefusal(error) }
   }
-  localStorage.removeItem(DRAFT_PREFIX + about.draftKey)
+  // The record holds it now. Marks that could not be removed are those of the same test: sent again, it is stored once.
+  if (written?.kind === 'test') await dropMarks(draft).catch(() => undefined)
+  localStorage.removeItem(draft)
   await stay()
   await wakeLater()
   return navigator.onLine ? sentOrKept(id, about, typed, at) : saved(at)
@@ -61,7 +71,9 @@ async function sentOrKept(id: string, about: About, typed: Asking['typed'], at: 
 }
 
 /** Where the server leads after the same form. */
-function pageAfter({ wellId, roundId }: About, id: string, stopId?: string): string {
+function pageAfter({ wellId, roundId, written }: About, id: string, stopId?: string): string {
+  if (written?.kind === 'test') return paths.test(wellId, lineId(id, written.test), { saved: id })
+  if (written?.kind === 'sheet') return paths.sample(wellId, lineId(id, 'sample'), { saved: 'yes' })
   if (!roundId || !stopId) return `${paths.well(wellId)}?saved=${id}`
   return `${paths.round(roundId, { closed: stopId })}#stop-${stopId}`
 }

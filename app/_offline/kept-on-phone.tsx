@@ -5,11 +5,14 @@ export function KeptOnPhone({
   says,
   wellId,
   roundId,
+  another = true,
 }: {
   says: string
   wellId: string
   /** The round whose stop was closed by it. */
   roundId?: string | undefined
+  /** Whether it was a visit form that is kept, and not a test or a lab sheet. */
+  another?: boolean
 }) {
   return (
     <div className="done" role="status">
@@ -29,7 +32,7 @@ export function KeptOnPhone({
           <a href={paths.well(wellId)}>Back to the well</a>
         </li>
         <li>
-          <a href={paths.visit(wellId)}>Log another visit to this well</a>
+          <a href={paths.visit(wellId)}>Log {another ? 'another visit' : 'a visit'} to this well</a>
         </li>
       </ul>
     </div>

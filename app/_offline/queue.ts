@@ -1,3 +1,4 @@
+import { dropMarksOf } from './marks'
 import { openStore, type QueuedPhoto, type QueuedVisit } from './store'
 
 /** Sent records stay in the list for a day, so that a person can see that they arrived. */
@@ -22,8 +23,11 @@ export function onChanged(callback: () => void): () => void {
 }
 
 export type NewVisit = Pick<QueuedVisit, 'id' | 'user' | 'wellId' | 'label' | 'units' | 'typed' | 'savedAt'> &
-  Partial<Pick<QueuedVisit, 'stopId' | 'questions' | 'why' | 'state'>>
+  Partial<Pick<QueuedVisit, 'kind' | 'test' | 'marks' | 'stopId' | 'questions' | 'why' | 'state'>>
 export type NewPhoto = Pick<QueuedPhoto, 'id' | 'name' | 'type' | 'bytes' | 'sha256'>
+
+/** The oldest form of batch that can say each kind: a server that has not been renewed still takes visits. */
+export const VERSION_OF: Readonly<Record<QueuedVisit['kind'], number>> = { visit: 1, test: 2, sheet: 2 }
 
 /**
  * Writes a visit with its photos into the phone's store, all or nothing. When this answers, and only then, it may be
@@ -36,7 +40,7 @@ export async function saveVisit(visit: NewVisit, photos: readonly NewPhoto[] = [
   const item = {
     ...fresh,
     kind: 'visit' as const,
-    version: 1 as const,
+    version: VERSION_OF[visit.kind ?? 'visit'],
     questions: {},
     sentAt: null,
     ...visit,
@@ -130,5 +134,6 @@ export async function wipe(user: string): Promise<void> {
   await tx.objectStore('taken').clear()
   await tx.objectStore('meta').clear()
   await tx.done
+  await dropMarksOf(user)
   tellChanged()
 }

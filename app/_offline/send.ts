@@ -100,13 +100,9 @@ async function nextBatch(user: string, until: number, tried: ReadonlySet<string>
 async function sendBatch(user: string, batch: QueuedVisit[], world: World): Promise<Omit<Sent, 'left'>> {
   await change(batch, (item) => ({ ...item, state: 'sending' }))
   tellChanged()
-  const items = batch.map(({ kind, id, wellId, units, typed, savedAt }) => ({
-    kind,
-    id,
-    wellId,
-    units,
-    typed,
-    savedAt,
+  const items = batch.map(({ kind, test, id, wellId, units, typed, savedAt }) => ({
+    ...{ kind, id, wellId, units, typed, savedAt },
+    ...(test ? { test } : {}),
   }))
   const body = JSON.stringify({ version: batch[0]?.version, user, device: 'phone', items })
   const answer = await ask(world, '/api/v1/batches', body, 'application/json')
@@ -133,12 +129,17 @@ function settled(item: QueuedVisit, answer: ItemAnswer | undefined, at: string, 
   switch (answer.outcome) {
     case 'stored':
     case 'already':
-      return { ...item, state: 'sent', sentAt: at, typed: {}, questions: {}, why: [] }
+      return emptied(item, at)
     case 'refused':
       return { ...item, state: 'refused', why: answer.why, questions: answer.questions ?? {} }
     case 'later':
       return later(item, { field: '', wrong: answer.why, todo: '' }, nowMs)
   }
+}
+
+/** What the server has, the phone lets go: of the record it keeps that it was sent, and where it leads. */
+function emptied({ marks: _, ...item }: QueuedVisit, at: string): QueuedVisit {
+  return { ...item, state: 'sent', sentAt: at, typed: {}, questions: {}, why: [] }
 }
 
 async function sendPhotos(user: string, until: number, world: World): Promise<Omit<Sent, 'left'>> {

@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
 import type { Refusal } from '@/lib/exchange/batch/shape'
+import type { TestKind } from '@/lib/forms/test/draft'
 import type { Question } from '@/lib/forms/visit/reader'
 
 /**
@@ -20,11 +21,18 @@ type Waiting = {
   notBefore: number
 }
 
+/** On which form it was written: that of a visit, of a well test, or of a lab sheet. Each is a visit of its own. */
+export type Written = { kind: 'visit' | 'sheet' } | { kind: 'test'; test: TestKind }
+
 /** A visit as typed, with where and when. */
 export type QueuedVisit = Waiting & {
-  kind: 'visit'
+  kind: Written['kind']
+  /** Which test it is. */
+  test?: TestKind
+  /** The clock and the stamps of a test as JSON, so that it goes on where it was when it is opened again. */
+  marks?: string
   /** The form of batch that it was written for. */
-  version: 1
+  version: number
   wellId: string
   label: string
   units: 'us' | 'metric'

@@ -1,4 +1,4 @@
-/** What the fields of a visit form are called in the list of unsent records; a field without a row is called by its name. */
+/** What the fields of the forms are called in the list of unsent records; a field without a row is called by its name. */
 const WORDS: Readonly<Record<string, string>> = {
   date: 'Day',
   time: 'Time',
@@ -14,14 +14,33 @@ const WORDS: Readonly<Record<string, string>> = {
   recoveryReadings: 'Readings of the recovery',
   drawdownReadings: 'Readings of the drawdown',
   stepReadings: 'Steps',
+  static: 'Level at rest',
+  flow: 'Flow',
+  sampleDate: 'Taken on',
+  sampleTime: 'Taken at',
+  receivedDate: 'Received by the laboratory on',
+  receivedTime: 'Received at',
+  analysedDate: 'Test begun on',
+  analysedTime: 'Test begun at',
+  receivedTemp: 'Temperature on arrival',
+  samplePurpose: 'Why it was taken',
+  pointKind: 'Taken from',
+  pointDetail: 'Which one',
+  chlorinated: 'Chlorine in the water',
+  sampler: 'Taken by',
+  sampleLab: 'Laboratory',
+  sampleId: 'Sample number',
+  sampleAsked: 'Ordered, but not on the sheet',
+  sampleDecimals: 'How the sheet writes numbers',
 }
 
-const HIDDEN = new Set(['visitId', 'stopId', 'stopMadeAt'])
+const HIDDEN = new Set(['visitId', 'stopId', 'stopMadeAt', 'intent', 'rows', 'pasted'])
 
-/** Every field of a visit that holds something, as what it is called and what was typed. Nothing typed is left out. */
-export function saidOf(
-  typed: Readonly<Record<string, string>>,
-): { field: string; what: string; text: string }[] {
+/** Something that was typed: its field, what it is called, and the text. */
+export type Said = { field: string; what: string; text: string }
+
+/** Every field of a form that holds something, as what it is called and what was typed. Nothing typed is left out. */
+export function fieldsSaid(typed: Readonly<Record<string, string>>): Said[] {
   return Object.entries(typed)
     .filter(([field, text]) => text.trim() !== '' && !HIDDEN.has(field))
     .map(([field, text]) => {
@@ -29,6 +48,8 @@ export function saidOf(
       if (field.startsWith('step:'))
         return { field, what: 'To follow', text: plain(field.slice('step:'.length)) }
       if (field === 'stopOutcome') return { field, what: WORDS[field] ?? field, text: plain(text) }
+      if (field.startsWith('row:'))
+        return { field, what: 'Answer about a row of the sheet', text: plain(text) }
       if (field.startsWith('answer:')) return { field, what: `Answer about ${plain(field.slice(7))}`, text }
       return { field, what: WORDS[field] ?? plain(field), text }
     })

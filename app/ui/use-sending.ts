@@ -2,6 +2,7 @@
 
 import { unstable_rethrow } from 'next/navigation'
 import { type FormEvent, startTransition, useActionState } from 'react'
+import { requestFormReset } from 'react-dom'
 import { typedFields } from '@/lib/forms/form'
 import { formOf } from './form-of'
 import type { Asking } from './with-questions'
@@ -19,10 +20,15 @@ const NO_ANSWER =
  * and the fields keep what stands in them.
  *
  * Shape   `keep` takes the form where there is no signal, and where files come with it that had better not be sent in one
- *         go; without it the form stays as it is.
+ *         go; without it the form stays as it is. `refills`: the answer puts other text into fields than was typed (a
+ *         pasted table into its rows), so that they are set to it when it comes.
  * Answer  the state to show, whether it is on its way, and what the form element needs.
  */
-export function useSending(action: Sent, keep?: (form: FormData) => Promise<Asking>): Sending {
+export function useSending(
+  action: Sent,
+  keep?: (form: FormData) => Promise<Asking>,
+  refills = false,
+): Sending {
   const [plain, plainAction] = useActionState(action, FRESH)
   const [sent, send, pending] = useActionState<Asking | null, FormData>(async (before, form) => {
     if (keep && (!navigator.onLine || (isSecureContext && hasFiles(form)))) return keep(form)
@@ -41,7 +47,11 @@ export function useSending(action: Sent, keep?: (form: FormData) => Promise<Aski
     event.preventDefault()
     if (pending) return
     const form = formOf(event)
-    startTransition(() => send(form))
+    const element = event.currentTarget
+    startTransition(() => {
+      if (refills) requestFormReset(element)
+      send(form)
+    })
   }
   return { state: sent ?? plain, pending, form: { action: plainAction, onSubmit } }
 }

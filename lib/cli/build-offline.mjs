@@ -4,7 +4,7 @@
  */
 import { createHash } from 'node:crypto'
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
 import { build } from 'esbuild'
 import { ROOT } from './steps.mjs'
 
@@ -33,13 +33,17 @@ const ENGLISH_ONLY = {
 export async function buildOffline() {
   rmSync(OUT, { recursive: true, force: true })
   mkdirSync(OUT, { recursive: true })
-  await build({
+  const { metafile } = await build({
     ...COMMON,
     entryPoints: { app: 'app/_offline/shell/index.tsx', style: 'app/_offline/shell/style.css' },
     outdir: OUT,
-    format: 'iife',
+    // Parts that only some pages need are files of their own, which the worker keeps like the rest.
+    format: 'esm',
+    splitting: true,
+    metafile: true,
     jsx: 'automatic',
     entryNames: '[name]-[hash]',
+    chunkNames: 'part-[hash]',
     assetNames: '[name]-[hash]',
     publicPath: '/offline',
     loader: { '.woff2': 'file' },
@@ -53,7 +57,8 @@ export async function buildOffline() {
     if (!name) throw new Error(`the build made no ${start}*${end}`)
     return `/offline/${name}`
   }
-  writeFileSync(join(OUT, 'shell.html'), page(named('app-', '.js'), named('style-', '.css')))
+  const app = named('app-', '.js')
+  writeFileSync(join(OUT, 'shell.html'), page(app, partsOf(metafile, app), named('style-', '.css')))
   const entries = [...files, 'shell.html'].map((file) => ({
     url: `/offline/${file}`,
     revision: createHash('sha256')
@@ -72,7 +77,21 @@ export async function buildOffline() {
   }
 }
 
-const page = (script, style) => `<!doctype html>
+/** What the first script needs at once, however deep: fetched beside it and not one after another. */
+function partsOf({ outputs }, script) {
+  const found = new Set()
+  const look = (file) => {
+    for (const { path, kind } of outputs[file].imports)
+      if (kind === 'import-statement' && !found.has(path)) {
+        found.add(path)
+        look(path)
+      }
+  }
+  look(Object.keys(outputs).find((file) => file.endsWith(script)))
+  return [...found].map((path) => `/offline/${basename(path)}`)
+}
+
+const page = (script, parts, style) => `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -80,12 +99,13 @@ const page = (script, style) => `<!doctype html>
 <meta name="robots" content="noindex, nofollow">
 <title>On this phone – Wellround</title>
 <link rel="stylesheet" href="${style}">
+${parts.map((part) => `<link rel="modulepreload" href="${part}">`).join('\n')}
 </head>
 <body>
 <a class="skip" href="#content">Skip to the content</a>
 <div id="phone"></div>
 <noscript><p>This page shows what waits on this phone, and needs JavaScript for it. <a href="/">All other pages</a> do without.</p></noscript>
-<script src="${script}" defer></script>
+<script type="module" src="${script}"></script>
 </body>
 </html>
 `

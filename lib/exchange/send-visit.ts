@@ -3,9 +3,9 @@ import type { Day, UnitSystem } from '@/lib/domain/quantity'
 import { closingFields } from '@/lib/forms/round-closing'
 import { readVisit } from '@/lib/forms/visit-form'
 import type { Db } from '@/lib/records/db'
-import { record } from '@/lib/records/record'
 import { visitSetting } from '@/lib/records/visit-context'
 import { sendNotReached, sendWithVisit } from './send-closing'
+import { storeDrafts } from './store-drafts'
 import { SAVED_OTHERWISE, type VisitSent } from './visit-sent'
 
 /**
@@ -39,13 +39,5 @@ export async function sendVisit(
     return { kind: 'asked', errors: reading.errors, questions: reading.questions }
   }
   if (closing) return sendWithVisit(db, viewer, closing, reading.drafts, clock)
-  const outcome = await record(db, viewer, reading.drafts, clock.at, clock.today)
-  if (outcome.kind === 'no-such-well') return outcome
-  if (outcome.kind === 'refused') {
-    const taken = outcome.problems.some((problem) => problem.field === 'id')
-    const message = taken ? SAVED_OTHERWISE : outcome.problems.map((problem) => problem.message).join(' ')
-    return { kind: 'refused', message }
-  }
-  const kind = outcome.stored.length > 0 ? 'stored' : 'already'
-  return { kind, visitId: reading.drafts[0]?.visitId ?? '', wellId }
+  return storeDrafts(db, viewer, wellId, reading.drafts, clock, SAVED_OTHERWISE)
 }

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { BATCH_VERSION } from '@/lib/exchange/batch/shape'
 import { takeBatch } from '@/lib/exchange/batch/take'
 import { clash } from '@/lib/forms/register-state'
 import type { Db } from '@/lib/records/db'
@@ -124,7 +125,7 @@ describe('one line of a logbook, changed on two phones', () => {
   test('by a newer program: nothing is stored of it, and the phone is told to keep it', async () => {
     const db = await freshDb()
     const wellId = await aWell(db)
-    const text = batchText([visitItem(wellId, newId(), { note: 'CANARY' })], { version: 2 })
+    const text = batchText([visitItem(wellId, newId(), { note: 'CANARY' })], { version: BATCH_VERSION + 1 })
     const taken = await takeBatch(db, joss, text, { at: AT, today: TODAY })
     expect(taken).toMatchObject({
       ok: false,

@@ -1,12 +1,13 @@
 import 'fake-indexeddb/auto'
 import { IDBFactory } from 'fake-indexeddb'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
-import { unsentFile } from '@/app/_offline/export-file'
+import { FILE_VERSION, unsentFile } from '@/app/_offline/export-file'
 import { readBack } from '@/app/_offline/import-file'
 import { countUnsent, forget, listOf, saveVisit, sendAgain, wipe } from '@/app/_offline/queue'
 import { sendAll } from '@/app/_offline/send'
-import { closeStore, openStore, type QueuedVisit, storageRefusal } from '@/app/_offline/store'
+import { closeStore, openStore, storageRefusal } from '@/app/_offline/store'
 import { AGE_MAX_MS, forgetPerson, person, setPerson, take, takenData, takenList } from '@/app/_offline/taken'
+import { BATCH_VERSION } from '@/lib/exchange/batch/shape'
 import { phoneWellSchema } from '@/lib/exchange/phone/shape'
 import { phoneWell } from '@/lib/exchange/phone/well'
 import type { Db } from '@/lib/records/db'
@@ -297,7 +298,7 @@ describe('a file of what was not sent', () => {
         ok: false,
         says: expect.stringContaining('no file'),
       })
-    const newer = JSON.stringify({ ...JSON.parse(text), version: 2 })
+    const newer = JSON.stringify({ ...JSON.parse(text), version: FILE_VERSION + 1 })
     expect(await readBack('joss', newer)).toMatchObject({ ok: false, says: expect.stringContaining('newer') })
     expect(await (await openStore()).count('items')).toBe(0)
   })
@@ -326,15 +327,16 @@ describe('a record of a newer form', () => {
     const { world: w } = world(db)
     const one = await visit(db, { note: 'from a newer page' })
     await saveVisit(one)
-    const newer = { ...(await listOf('joss')).visits[0], version: 2 } as unknown as QueuedVisit
-    await (await openStore()).put('items', newer)
+    const [lying] = (await listOf('joss')).visits
+    if (!lying) throw new Error('nothing was saved')
+    await (await openStore()).put('items', { ...lying, version: BATCH_VERSION + 1 })
     await saveVisit(await visit(db, { note: 'of today' }))
     expect(await sendAll('joss', true, w)).toMatchObject({ sent: 1, left: 1, reached: true })
     const kept = (await listOf('joss')).visits.find(({ id }) => id === one.id)
     expect(kept).toMatchObject({
       state: 'refused',
       typed: one.typed,
-      why: [{ wrong: expect.stringContaining('form 2') }],
+      why: [{ wrong: expect.stringContaining(`form ${BATCH_VERSION + 1}`) }],
     })
     expect(lines(db)).toBe(1)
   })

@@ -1,19 +1,24 @@
-import type { ReactNode } from 'react'
+import type { ComponentProps, ReactNode } from 'react'
 import type { StopToClose } from '@/app/(desk)/_rounds/stop-to-close'
 import { wellDuties } from '@/lib/domain/place'
 import {
+  type PhoneWell,
   type TakenRound,
   type TakenWell,
   takenRoundSchema,
   takenWellSchema,
 } from '@/lib/exchange/phone/shape'
+import { TEST_KINDS } from '@/lib/forms/test/draft'
 import { paths } from '@/lib/paths'
-import { openStore, type Picture } from '../store'
+import { openStore, type Picture, type QueuedVisit } from '../store'
 import { type Person, roundKey, takenData, takenList, wellKey } from '../taken'
 import { OfflineFind } from './find-page'
 import { NotHere } from './not-here'
 import { OfflineRound } from './round-page'
+import type { OfflineSheet } from './sheet-page'
 import { MendNotReached, OfflineStop } from './stop-page'
+import type { OfflineTest } from './test-page'
+import { OfflineTests } from './tests-page'
 import { UnsentPage } from './unsent-page'
 import { OfflineVisit } from './visit-page'
 import { OfflineWell } from './well-page'
@@ -25,8 +30,8 @@ export async function pageFor(who: Person, path: string, query: URLSearchParams)
     const record = query.get('record')
     return record === null ? <UnsentPage user={user} /> : mendPage(who, record)
   }
-  const [, kind, id = '', page = '', part = ''] = path.split('/').map(decodeURIComponent)
-  if (kind === 'wells') return wellPages(who, id, page, query.get('stop'))
+  const [, kind, id = '', page = '', part = '', last = ''] = path.split('/').map(decodeURIComponent)
+  if (kind === 'wells') return wellPages(who, id, [page, part, last].filter(Boolean).join('/'), query)
   if (kind === 'rounds' && (page === '' || page === 'stops')) return roundPages(who, id, part)
   return <NotHere user={user} />
 }
@@ -42,7 +47,7 @@ async function roundPages(who: Person, id: string, stopId: string): Promise<Reac
   return stop ? <OfflineStop {...{ who, round, stop, zone, takenAt }} /> : <NotHere user={who.id} />
 }
 
-async function wellPages(who: Person, id: string, page: string, stopId: string | null): Promise<ReactNode> {
+async function wellPages(who: Person, id: string, page: string, query: URLSearchParams): Promise<ReactNode> {
   const found = await wellOf(who.id, id)
   if (!found) return <NotHere user={who.id} />
   const { takenAt } = found
@@ -51,12 +56,28 @@ async function wellPages(who: Person, id: string, page: string, stopId: string |
     case '':
       return <OfflineWell {...{ well, zone, takenAt }} />
     case 'visit':
-      return <OfflineVisit {...{ who, well, zone, takenAt }} stop={await stopOf(who.id, stopId)} />
+      return <OfflineVisit {...{ who, well, zone, takenAt }} stop={await stopOf(who.id, query.get('stop'))} />
     case 'find':
       return <OfflineFind {...{ who, well, zone, takenAt }} pictures={found.pictures} />
-    default:
-      return <NotHere user={who.id} />
+    case 'tests/new':
+      return <OfflineTests {...{ well, takenAt }} />
+    case 'samples/new':
+      return sheetForm({ who, well, zone, takenAt })
+    default: {
+      const kind = TEST_KINDS.find((one) => page === `tests/new/${one}`)
+      return kind ? testForm({ who, well, zone, takenAt, kind }) : <NotHere user={who.id} />
+    }
   }
+}
+
+/** Forms with much reckoning behind them are parts of their own, on the phone like the rest, and read when they are opened. */
+async function testForm(props: ComponentProps<typeof OfflineTest>): Promise<ReactNode> {
+  const { OfflineTest } = await import('./test-page')
+  return <OfflineTest {...props} />
+}
+async function sheetForm(props: ComponentProps<typeof OfflineSheet>): Promise<ReactNode> {
+  const { OfflineSheet } = await import('./sheet-page')
+  return <OfflineSheet {...props} />
 }
 
 /** A record that waits, in the form that it was written on. */
@@ -69,7 +90,16 @@ async function mendPage(who: Person, id: string): Promise<ReactNode> {
     return <MendNotReached who={who} mend={mend} roundId={stop?.roundId} />
   const found = (await wellOf(user, mend.wellId)) ?? (await asked(mend.wellId))
   if (!found) return <NotHere user={user} what={`The form of ${mend.label}`} />
-  return <OfflineVisit who={who} {...found.data} takenAt={found.takenAt} mend={mend} stop={stop} />
+  const { well, zone } = found.data
+  return formOf(mend, { who, well, zone, takenAt: found.takenAt }, stop)
+}
+
+type Here = { who: Person; well: PhoneWell; zone: string; takenAt: string }
+
+function formOf(mend: QueuedVisit, here: Here, stop: StopToClose | null): ReactNode | Promise<ReactNode> {
+  if (mend.kind === 'sheet') return sheetForm({ ...here, mend })
+  if (mend.kind === 'test' && mend.test) return testForm({ ...here, mend, kind: mend.test })
+  return <OfflineVisit {...here} mend={mend} stop={stop} />
 }
 
 type Found = { data: TakenWell; takenAt: string; pictures: readonly Picture[] }

@@ -24,7 +24,7 @@ function Standing({ visit: { state, savedAt, sentAt } }: { visit: QueuedVisit })
     case 'refused':
       return (
         <>
-          <Status tone="watch">Could not send: needs a look</Status>{' '}
+          <Status tone="watch">Needs a look</Status>{' '}
           <span className="muted">Saved on this phone, {words(savedAt)}</span>
         </>
       )
@@ -36,6 +36,8 @@ function Standing({ visit: { state, savedAt, sentAt } }: { visit: QueuedVisit })
 /** What stood in the way of the last sending; nothing where nothing went wrong. */
 export function WhyNotSent({ of: { why } }: { of: Pick<QueuedVisit | QueuedPhoto, 'why'> }) {
   if (why.length === 0) return null
+  const [first, ...rest] = why.map(({ wrong, todo }) => [wrong, todo].filter(Boolean).map(ended).join(' '))
+  if (rest.length === 0) return <p>Could not send because: {first}</p>
   return (
     <div>
       <p>Could not send because:</p>

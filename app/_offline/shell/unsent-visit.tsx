@@ -2,7 +2,7 @@ import { useState } from 'react'
 import { forget, sendAgain } from '../queue'
 import { sendAll } from '../send'
 import type { QueuedPhoto, QueuedVisit } from '../store'
-import { saidOf } from '../words-of-fields'
+import { saidOf, titleOf } from '../words-of-records'
 import { PhotoPicture } from './photo-picture'
 import { StateOf } from './state-of'
 
@@ -17,17 +17,17 @@ export function UnsentVisit({
   user: string
 }) {
   const [sure, setSure] = useState(false)
-  const { id, label, typed } = visit
+  const { id } = visit
   const again = async () => {
     await sendAgain(id)
     await sendAll(user, true)
   }
   return (
     <article className="sheet stack-tight" aria-labelledby={`visit-${id}`}>
-      <h3 id={`visit-${id}`}>{visit.stopId ? `Stop at ${label}` : `Visit to ${label}`}</h3>
+      <h3 id={`visit-${id}`}>{titleOf(visit)}</h3>
       <StateOf visit={visit} />
       <dl className="unsent-said">
-        {saidOf(typed).map(({ field, what, text }) => (
+        {saidOf(visit).map(({ field, what, text }) => (
           <div key={field}>
             <dt>{what}</dt>
             <dd>{text}</dd>
@@ -36,7 +36,7 @@ export function UnsentVisit({
       </dl>
       <div className="row">
         {photos.map((photo, i) => (
-          <PhotoPicture key={photo.id} photo={photo} words={`Photo ${i + 1} of the visit to ${label}`} />
+          <PhotoPicture key={photo.id} photo={photo} words={`Photo ${i + 1}: ${titleOf(visit)}`} />
         ))}
       </div>
       <p className="row">
@@ -49,7 +49,7 @@ export function UnsentVisit({
         {sure ? (
           <>
             <button type="button" className="button button-quiet" onClick={() => forget(id)}>
-              Yes, delete the visit to {label}
+              Yes, delete the {titleOf(visit).replace(/^./, (letter) => letter.toLowerCase())}
             </button>
             <button type="button" className="button button-quiet" onClick={() => setSure(false)}>
               Keep it

@@ -25,11 +25,21 @@ export function OfflineWell({ well, zone, takenAt }: Props) {
         <a className="button" href={paths.visit(well.id)}>
           Log a visit
         </a>
+        <a className="button button-quiet" href={paths.newTest(well.id)}>
+          Run a test
+        </a>
+        <a className="button button-quiet" href={paths.newSample(well.id)}>
+          Log a lab sheet
+        </a>
         <a className="button button-quiet" href={paths.findWell(well.id)}>
           Find the head
         </a>
       </PageHead>
       <p className="muted">From what is on this phone, last updated {words(takenAt)}.</p>
+      <p className="muted text">
+        Not here without signal: earlier tests and samples with their reports, charts, visits before the last
+        five, corrections, and measuring the place anew.
+      </p>
       <section aria-labelledby="way" className="stack-tight">
         <h2 id="way">The way there</h2>
         <div className="sheet stack-tight">

@@ -1,23 +1,32 @@
 import { z } from 'zod'
 import { uuidSchema } from '@/lib/domain/logbook/kinds'
+import { TEST_KINDS } from '@/lib/forms/test/draft'
 
 /** The newest form of a batch that this server reads. Older forms stay readable; their fixtures are in tests/exchange/batches. */
-export const BATCH_VERSION = 1
+export const BATCH_VERSION = 2
 
 const wellId = z.string().min(1).max(60)
 
-/** A visit form as typed: read by the server as if it had just been sent, so that nothing typed is lost on the way. */
-const visit = z.strictObject({
-  kind: z.literal('visit'),
+/** A form as typed: read by the server as if it had just been sent, so that nothing typed is lost on the way. */
+const asTyped = (fieldsMax: number) => ({
   /** The visit's own id, made where the form was opened. */
   id: uuidSchema,
   wellId,
   /** The units in which a number alone was meant, as the form showed them. */
   units: z.enum(['us', 'metric']),
-  typed: z.record(z.string().max(120), z.string().max(20_000)).refine((t) => Object.keys(t).length <= 400),
+  typed: z
+    .record(z.string().max(120), z.string().max(20_000))
+    .refine((typed) => Object.keys(typed).length <= fieldsMax),
   /** Instant of saving on the device; told, never reckoned with: a device's clock may be wrong. */
   savedAt: z.string().max(40).optional(),
 })
+const visit = z.strictObject({ kind: z.literal('visit'), ...asTyped(400) })
+
+/** A well test; its form holds up to 500 readings of two fields. Since form 2. */
+const test = z.strictObject({ kind: z.literal('test'), test: z.enum(TEST_KINDS), ...asTyped(1_100) })
+
+/** A lab sheet; its form holds up to 300 rows of seven fields, with questions. Since form 2. */
+const sheet = z.strictObject({ kind: z.literal('sheet'), ...asTyped(3_000) })
 
 /** Lines of a logbook as a program made them; each is checked by the one way in. */
 const entries = z.strictObject({
@@ -27,7 +36,7 @@ const entries = z.strictObject({
   savedAt: z.string().max(40).optional(),
 })
 
-export const itemSchema = z.discriminatedUnion('kind', [visit, entries])
+export const itemSchema = z.discriminatedUnion('kind', [visit, test, sheet, entries])
 export type BatchItem = z.infer<typeof itemSchema>
 
 /** A batch as sent. Its items are looked at one by one, so that a bad one spoils no other. */
@@ -48,7 +57,7 @@ export type ItemAnswer = { index: number; id: string | null } & (
   | {
       outcome: 'refused'
       why: Refusal[]
-      /** Odd values of a visit form, to be answered on the device. */
+      /** Odd values of a form, to be answered on the device. */
       questions?: Record<string, { message: string; choices: readonly { value: string; label: string }[] }>
     }
   /** Nothing is wrong with it, and it cannot be stored yet: send it again. */

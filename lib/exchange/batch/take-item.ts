@@ -4,7 +4,10 @@ import type { Day } from '@/lib/domain/quantity'
 import type { Db } from '@/lib/records/db'
 import { hasEntry } from '@/lib/records/entries'
 import { record } from '@/lib/records/record'
+import { sendSheet } from '../send-sheet'
+import { sendTest } from '../send-test'
 import { sendVisit } from '../send-visit'
+import type { VisitSent } from '../visit-sent'
 import type { BatchItem, ItemAnswer, Refusal } from './shape'
 
 /** What became of an item, before it has its place in the reply. */
@@ -20,20 +23,18 @@ type Clock = { at: string; today: Day }
 export function takeItem(db: Db, viewer: Viewer, item: BatchItem, clock: Clock): Promise<Outcome> {
   switch (item.kind) {
     case 'visit':
-      return takeVisit(db, viewer, item, clock)
+    case 'test':
+    case 'sheet':
+      return takeForm(db, viewer, item, clock)
     case 'entries':
       return takeEntries(db, viewer, item, clock)
   }
 }
 
-async function takeVisit(
-  db: Db,
-  viewer: Viewer,
-  item: Extract<BatchItem, { kind: 'visit' }>,
-  clock: Clock,
-): Promise<Outcome> {
-  const typed = { ...item.typed, visitId: item.id }
-  const sent = await sendVisit(db, viewer, item.wellId, typed, clock, item.units)
+type FormItem = Exclude<BatchItem, { kind: 'entries' }>
+
+async function takeForm(db: Db, viewer: Viewer, item: FormItem, clock: Clock): Promise<Outcome> {
+  const sent = await sendForm(db, viewer, item, clock)
   switch (sent.kind) {
     case 'stored':
     case 'already':
@@ -55,6 +56,19 @@ async function takeVisit(
         ],
         ...(Object.keys(sent.questions).length > 0 ? { questions: sent.questions } : {}),
       }
+  }
+}
+
+function sendForm(db: Db, viewer: Viewer, item: FormItem, clock: Clock): Promise<VisitSent> {
+  const { wellId, units } = item
+  const typed = { ...item.typed, visitId: item.id }
+  switch (item.kind) {
+    case 'visit':
+      return sendVisit(db, viewer, wellId, typed, clock, units)
+    case 'test':
+      return sendTest(db, viewer, wellId, item.test, typed, clock, units)
+    case 'sheet':
+      return sendSheet(db, viewer, wellId, typed, clock, units)
   }
 }
 

@@ -13,6 +13,23 @@ const meter = z.object({
   perDayMax: z.number(),
 })
 
+const number = z.number().nullable()
+
+/** What a test is reckoned with: the well as built, and the last recovery, by which the level at rest is waited for. */
+const tested = z.object({
+  well: z.object({
+    casingBoreM: number,
+    casingOutsideM: number,
+    pitDiameterM: number,
+    pitLengthM: number,
+    pitWidthM: number,
+    gravelPorosity: number,
+    wellDepthM: number,
+    intakeDepthM: number,
+  }),
+  lastRecovery: z.object({ on: day, timeConstantS: z.number() }).nullable(),
+})
+
 const lastReading = z.object({ on: day, typed: z.string() })
 
 export const phoneWellSchema = z.object({
@@ -59,6 +76,8 @@ export const phoneWellSchema = z.object({
     earlier: z.boolean(),
     lastSearch: z.object({ on: day, found: z.boolean() }).nullable(),
   }),
+  /** Not there in what was taken along before tests could be run without signal. */
+  tested: tested.optional(),
   units: z.enum(['us', 'metric']),
 })
 export type PhoneWell = z.infer<typeof phoneWellSchema>

@@ -6,6 +6,7 @@ import type { Db } from '@/lib/records/db'
 import { logbookOf } from '@/lib/records/logbook-of-well'
 import { wellPlace } from '@/lib/records/place'
 import { visitSetting } from '@/lib/records/visit-context'
+import { testSetting } from '@/lib/records/well-tests'
 import { wellPage } from '@/lib/records/wells'
 import { type PhoneWell, phoneWellSchema } from './shape'
 
@@ -18,7 +19,8 @@ export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | n
   const page = wellPage(db, viewer, wellId)
   const setting = visitSetting(db, viewer, wellId)
   const place = wellPlace(db, viewer, wellId)
-  if (!page || !setting || !place) return null
+  const test = testSetting(db, viewer, wellId)
+  if (!page || !setting || !place || !test) return null
   const { well, owner, standing } = page
   const { units } = viewer
   const reasons = new Map(standing?.duties.map(({ key, reason }) => [key, reason]))
@@ -40,6 +42,7 @@ export function phoneWell(db: Db, viewer: Viewer, wellId: string): PhoneWell | n
       Object.entries(setting.last).map(([field, { on, reading }]) => [field, { on, typed: reading.typed }]),
     ),
     place: { ...place, lastSearch: place.searches[0] ?? null },
+    tested: { well: test.well, lastRecovery: test.lastRecovery },
     units,
   })
 }

@@ -28,6 +28,11 @@ import {
 /** What the form is sent for: to read a pasted table into rows, for more rows, to look at the reading, or to be stored. */
 export type Intent = 'read' | 'more' | 'check' | 'save'
 
+/** What the pressed button means; the first one of the form, which Enter presses without script, only reads. */
+export function intentOf(text: string | undefined): Intent {
+  return text === 'save' || text === 'more' || text === 'check' ? text : 'read'
+}
+
 export type SheetReading =
   | { ok: true; drafts: EntryDraft[] }
   | {

@@ -23,6 +23,8 @@ export type TestDraft = {
   /** The other fields of the form, as typed. */
   fields: Readonly<Record<string, string>>
   readings: readonly KeptReading[]
+  /** How many acts it has seen: of two copies of one test the one with more is the newer. */
+  acts?: number
 }
 
 export type TestAct =
@@ -48,6 +50,11 @@ export const emptyDraft = (visitId: string): TestDraft => ({
 
 /** The draft after an act. An act that makes no sense now (a second start, a tap before the start) changes nothing. */
 export function reduceTest(draft: TestDraft, act: TestAct): TestDraft {
+  const next = acted(draft, act)
+  return next === draft ? draft : { ...next, acts: (draft.acts ?? 0) + 1 }
+}
+
+function acted(draft: TestDraft, act: TestAct): TestDraft {
   switch (act.type) {
     case 'start':
       if (draft.startedAtMs !== null) return draft
@@ -120,6 +127,20 @@ export function readingsToSend(draft: TestDraft): KeptReading[] {
   return draft.readings.filter((r) => !r.struck && (r.atMs !== null || r.elapsed !== '' || r.level !== ''))
 }
 
+/**
+ * Which of two copies that a device kept goes on: that of the test begun later (ids of tests are in the order in which
+ * they were made), and of one test the copy that has seen more.
+ */
+export function newerDraft(a: TestDraft | null, b: TestDraft | null): TestDraft | null {
+  if (!a || !b) return a ?? b
+  if (a.visitId !== b.visitId) return a.visitId > b.visitId ? a : b
+  return (a.acts ?? 0) >= (b.acts ?? 0) ? a : b
+}
+
+/** Under what name a device keeps the test that a person runs at a well. */
+export const testDraftKey = (kind: TestKind, wellId: string, userId: string) =>
+  `test-${kind}-${wellId}-${userId}`
+
 /** A draft as it was written to the device; null where the text is no draft (nothing kept, or cut short). */
 export function draftFrom(text: string | null): TestDraft | null {
   if (text === null) return null
@@ -143,6 +164,7 @@ function isDraft(value: unknown): value is TestDraft {
     isInstant(value.startedAtMs) &&
     isRecord(value.fields) &&
     Object.values(value.fields).every((text) => typeof text === 'string') &&
+    (value.acts === undefined || typeof value.acts === 'number') &&
     Array.isArray(value.readings) &&
     value.readings.every(isReading)
   )

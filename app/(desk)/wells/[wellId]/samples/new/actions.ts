@@ -3,7 +3,8 @@
 import { redirect } from 'next/navigation'
 import { deskViewer } from '@/app/ui/session'
 import { paths } from '@/lib/paths'
-import { type SheetState, storeSheet } from './store-sheet'
+import type { SheetState } from './sheet-state'
+import { storeSheet } from './store-sheet'
 
 /** Stores a lab sheet, or shows it again as it was typed, with how each row reads and what has to be asked. */
 export async function saveSheet(wellId: string, _before: SheetState, form: FormData): Promise<SheetState> {

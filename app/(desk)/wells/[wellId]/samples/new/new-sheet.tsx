@@ -1,10 +1,10 @@
-import type { SheetState } from '@/app/(desk)/wells/[wellId]/samples/new/store-sheet'
 import type { Viewer } from '@/lib/access/viewer'
 import { unitSymbols } from '@/lib/domain/quantity'
 import { unitLists } from '@/lib/forms/sheet/units'
 import { newId } from '@/lib/records/ids'
 import { SheetForm } from './sheet-form'
 import { SheetLists } from './sheet-lists'
+import type { SheetState } from './sheet-state'
 
 type Props = {
   action: (before: SheetState, form: FormData) => Promise<SheetState>

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { RowAsk } from '@/lib/forms/sheet/row-reading'
 import { COLUMNS, type Column, cellField, type SheetRow } from '@/lib/forms/sheet/rows'
-import type { SheetState } from './store-sheet'
+import type { SheetState } from './sheet-state'
 
 const LABELS: Readonly<Record<Column, string>> = {
   analyte: 'Tested for',
@@ -21,7 +21,7 @@ type Props = {
 
 /** One row of the sheet: its cells, how it was read, and what is asked about it. */
 export function SheetRowFields({ n, state, row, unitListOf }: Props) {
-  const view = state.views[n]
+  const view = state.views?.[n]
   const [named, setNamed] = useState<string | null>(null)
   const name = named ?? row?.analyte ?? ''
   const list = unitListOf[name.trim().toLowerCase()]

@@ -5,7 +5,7 @@ import { flushSync } from 'react-dom'
 import { KeepDraft, readDraft } from '@/app/ui/keep-draft'
 import { rowsOf } from '@/lib/forms/sheet/rows'
 import { SheetRowFields } from './sheet-row'
-import type { SheetState } from './store-sheet'
+import type { SheetState } from './sheet-state'
 
 type Props = {
   state: SheetState

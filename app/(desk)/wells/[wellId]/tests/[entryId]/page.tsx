@@ -7,6 +7,7 @@ import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { testReadings, testResult } from '@/lib/domain/logbook/test-result'
 import { type Params, textParam } from '@/lib/forms/list-filters'
+import { testDraftKey } from '@/lib/forms/test/draft'
 import { findings } from '@/lib/forms/test/findings'
 import { kindOf, TEST_WORDS } from '@/lib/forms/test/words'
 import { paths } from '@/lib/paths'
@@ -47,7 +48,7 @@ export default async function TestReportPage({ params, searchParams }: Props) {
     <>
       {saved ? (
         <p className="done no-print" role="status">
-          <DropTest storageKey={`test-${kind}-${wellId}`} visitId={report.visitId} />
+          <DropTest storageKey={testDraftKey(kind, wellId, viewer.userId)} visitId={report.visitId} />
           <strong>
             Saved: {test.fact.kind === 'step-test' ? 'the steps' : 'every reading'} of the test.
           </strong>

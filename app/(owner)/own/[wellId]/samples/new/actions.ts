@@ -1,7 +1,8 @@
 'use server'
 
 import { redirect } from 'next/navigation'
-import { type SheetState, storeSheet } from '@/app/(desk)/wells/[wellId]/samples/new/store-sheet'
+import type { SheetState } from '@/app/(desk)/wells/[wellId]/samples/new/sheet-state'
+import { storeSheet } from '@/app/(desk)/wells/[wellId]/samples/new/store-sheet'
 import { ownViewer } from '@/app/ui/session'
 import { paths } from '@/lib/paths'
 

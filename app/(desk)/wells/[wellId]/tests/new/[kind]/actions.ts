@@ -5,13 +5,12 @@ import { notFound, redirect } from 'next/navigation'
 import { deskViewer } from '@/app/ui/session'
 import type { Asking } from '@/app/ui/with-questions'
 import { now, today } from '@/lib/clock'
+import { sendTest } from '@/lib/exchange/send-test'
 import { typedFields } from '@/lib/forms/form'
 import { TEST_KINDS } from '@/lib/forms/test/draft'
-import { readTest } from '@/lib/forms/test-form'
+import { lineId } from '@/lib/forms/visit/lines'
 import { paths } from '@/lib/paths'
 import { getDb } from '@/lib/records/open'
-import { record } from '@/lib/records/record'
-import { testSetting } from '@/lib/records/well-tests'
 
 /** Stores a test with what belongs to it, or answers with the form filled in as it was. */
 export async function saveTest(
@@ -22,23 +21,13 @@ export async function saveTest(
 ): Promise<Asking> {
   const viewer = await deskViewer()
   const db = await getDb()
-  const setting = testSetting(db, viewer, wellId)
   const known = TEST_KINDS.find((one) => one === kind)
-  if (!setting || !known) notFound()
+  if (!known) notFound()
   const typed = typedFields(form)
-  const day = today()
-  const reading = readTest(known, typed, { wellId, today: day, system: viewer.units, well: setting.well })
-  if (!reading.ok) return { typed, errors: reading.errors, questions: reading.questions }
-  const outcome = await record(db, viewer, reading.drafts, now(), day)
-  if (outcome.kind === 'no-such-well') notFound()
-  if (outcome.kind === 'refused') {
-    const taken = outcome.problems.some((problem) => problem.field === 'id')
-    const message = taken
-      ? 'This test reached the server before, with other words or readings. Open it among the tests of the well and correct it there. What stands here stays on this device until you throw it away.'
-      : outcome.problems.map((problem) => problem.message).join(' ')
-    return { typed, errors: {}, questions: {}, message }
-  }
+  const sent = await sendTest(db, viewer, wellId, known, typed, { at: now(), today: today() })
+  if (sent.kind === 'no-such-well') notFound()
+  if (sent.kind === 'asked') return { typed, errors: sent.errors, questions: sent.questions }
+  if (sent.kind === 'refused') return { typed, errors: {}, questions: {}, message: sent.message }
   revalidatePath('/', 'layout')
-  const [test] = reading.drafts
-  redirect(paths.test(wellId, test?.id ?? '', { saved: test?.visitId }))
+  redirect(paths.test(wellId, lineId(sent.visitId, known), { saved: sent.visitId }))
 }

@@ -6,14 +6,14 @@ import { deskViewer } from '@/app/ui/session'
 import { showDay } from '@/app/ui/show-day'
 import { today } from '@/lib/clock'
 import { unitSymbols } from '@/lib/domain/quantity'
-import { span } from '@/lib/domain/yield/tests/result'
-import { TEST_KINDS } from '@/lib/forms/test/draft'
+import { TEST_KINDS, testDraftKey } from '@/lib/forms/test/draft'
 import { TEST_WORDS } from '@/lib/forms/test/words'
 import { paths } from '@/lib/paths'
 import { newId } from '@/lib/records/ids'
 import { getDb } from '@/lib/records/open'
-import { type TestSetting, testSetting } from '@/lib/records/well-tests'
+import { testSetting } from '@/lib/records/well-tests'
 import { saveTest } from './actions'
+import { restHint } from './rest-hint'
 import { TestForm } from './test-form'
 
 export const metadata: Metadata = { title: 'Run a test' }
@@ -27,10 +27,13 @@ export default async function NewTestPage({ params }: Props) {
   const setting = testSetting(await getDb(), viewer, wellId)
   const kind = TEST_KINDS.find((one) => one === asked)
   if (!setting || !kind) notFound()
+  const { label, well } = setting
+  const { userId, units } = viewer
+  const draftKey = testDraftKey(kind, wellId, userId)
   return (
     <>
       <PageHead
-        title={`${TEST_WORDS[kind].title} at ${setting.label}`}
+        title={`${TEST_WORDS[kind].title} at ${label}`}
         lead={[setting.name, TEST_WORDS[kind].what].filter(Boolean).join('. ')}
       >
         <Link className="button button-quiet" href={paths.newTest(wellId)} prefetch={false}>
@@ -43,26 +46,14 @@ export default async function NewTestPage({ params }: Props) {
       <TestForm
         kind={kind}
         action={saveTest.bind(null, wellId, kind)}
-        draftKey={`test-${kind}-${wellId}`}
+        about={{ user: userId, wellId, label, units, draftKey, written: { kind: 'test', test: kind } }}
         visitId={newId()}
         day={today()}
         by={viewer.name}
-        symbols={unitSymbols(viewer.units)}
-        units={viewer.units}
-        well={setting.well}
-        restHint={restHint(setting, (day) => showDay(day, viewer.units))}
+        symbols={unitSymbols(units)}
+        restHint={restHint(setting.lastRecovery, (day) => showDay(day, units))}
+        {...{ draftKey, units, well }}
       />
     </>
   )
-}
-
-/**
- * How long the pump should be off before the level counts as at rest. After five time constants less than a hundredth
- * of a drawdown is left (exp(−5) = 0.7 %). Two readings that agree: common practice, no published source.
- */
-function restHint({ lastRecovery }: TestSetting, show: (day: string) => string): string {
-  const enough = lastRecovery
-    ? `Pump off at least ${span(5 * lastRecovery.timeConstantS)} before, by the recovery of ${show(lastRecovery.on)}.`
-    : 'Pump off overnight before, where it can be.'
-  return `${enough} It is at rest when two readings ten minutes apart agree.`
 }

@@ -3,6 +3,8 @@
 import { useEffect, useState } from 'react'
 import { stampS, type TestAct, type TestDraft, type TestKind } from '@/lib/forms/test/draft'
 import { nextReadingS } from '@/lib/forms/test/schedule'
+import { KeptWords } from './kept-words'
+import type { Kept } from './use-test-draft'
 import { useWakeLock } from './use-wake-lock'
 
 const WORDS = {
@@ -13,7 +15,7 @@ const WORDS = {
 type Props = {
   kind: Exclude<TestKind, 'step'>
   draft: TestDraft
-  kept: boolean
+  kept: Kept
   act: (act: TestAct) => void
 }
 
@@ -49,10 +51,8 @@ export function Stopwatch({ kind, draft, kept, act }: Props) {
           <NextReading draft={draft} elapsedS={elapsedS} />
         </>
       )}
-      <p className="small" role="status">
-        {kept ? 'Kept on this device.' : running ? NOT_KEPT : 'Nothing to keep yet.'}
-        {awake ? ' The screen is held awake.' : ''}
-      </p>
+      <KeptWords kept={kept} begun={running} />
+      {awake ? <p className="small">The screen is held awake.</p> : null}
       {running && !draft.readings.some((r) => r.atMs !== null) ? (
         <button
           type="button"
@@ -65,9 +65,6 @@ export function Stopwatch({ kind, draft, kept, act }: Props) {
     </section>
   )
 }
-
-const NOT_KEPT =
-  'This device refuses to keep the readings: do not close or reload this page, and note them on paper too.'
 
 /** When the next reading is due by the usual table; said in words, so that nobody has to reckon in the rain. */
 function NextReading({ draft, elapsedS }: { draft: TestDraft; elapsedS: number }) {
