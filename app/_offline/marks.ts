@@ -16,6 +16,8 @@ function openMarks(): Promise<IDBPDatabase<Schema>> {
     upgrade(db) {
       db.createObjectStore('marks')
     },
+    // A page of a newer edition wants to change the store: let it, and open anew when needed.
+    blocking: () => closeMarks(),
     terminated: () => {
       opened = null
     },
@@ -24,6 +26,13 @@ function openMarks(): Promise<IDBPDatabase<Schema>> {
     throw error
   })
   return opened
+}
+
+/** Closes the store of this page; the next use opens it again. */
+export async function closeMarks(): Promise<void> {
+  const was = opened
+  opened = null
+  if (was) (await was).close()
 }
 
 /** Writes the marks of a test. When this answers they are on the disk. Throws what the browser throws where it keeps nothing. */

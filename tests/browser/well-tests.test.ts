@@ -39,6 +39,23 @@ const testsListed = async (page: Page, path: string) => {
   return page.locator('main li.sheet').count()
 }
 
+/** How many running tests have marks on this device's disk. */
+const marksIn = (page: Page) =>
+  page.evaluate(
+    () =>
+      new Promise<number>((resolve, reject) => {
+        const open = indexedDB.open('wellround-marks')
+        open.onerror = () => reject(open.error)
+        open.onsuccess = () => {
+          const count = open.result.transaction('marks').objectStore('marks').count()
+          count.onsuccess = () => {
+            open.result.close()
+            resolve(count.result)
+          }
+        }
+      }),
+  )
+
 describe('a recovery test at 390 px', () => {
   test('loses nothing to a reload, a closed tab, a lost signal or a second sending', async () => {
     const { page: first, context, complaints } = await openPage(browser)
@@ -89,17 +106,9 @@ describe('a recovery test at 390 px', () => {
     await page.locator('figure.chart').waitFor()
     await expectAccessible(page)
 
-    // The signal goes: the form says so, and everything stands.
-    await context.setOffline(true)
-    await page.getByRole('button', { name: 'Save the test' }).click()
-    await page.getByText('This was not sent').waitFor()
+    // The answer gets lost on its way: the test is stored, and the phone cannot know. It keeps it, and sends it once more.
     await tap(page, 1500)
-    expect(await page.inputValue('[name=level1]')).toBe(level(10))
-    expect(await page.inputValue('[name=level7]')).toBe(level(1500))
     await kept(page)
-
-    // It is back, but the answer gets lost on its way: the test is stored, and the phone cannot know.
-    await context.setOffline(false)
     await page.route(/tests\/new\/recovery/, async (route) => {
       if (route.request().method() !== 'POST') return route.continue()
       await route.fetch({ maxRedirects: 0 })
@@ -108,9 +117,6 @@ describe('a recovery test at 390 px', () => {
     const lost = page.waitForEvent('requestfailed', (request) => request.method() === 'POST')
     await page.getByRole('button', { name: 'Save the test' }).click()
     await lost
-    await page.getByText('This was not sent').waitFor()
-    await page.unroute(/tests\/new\/recovery/)
-    await page.getByRole('button', { name: 'Save the test' }).click()
     await page.waitForURL(/saved=/)
 
     const main = await page.locator('main').innerText()
@@ -121,6 +127,26 @@ describe('a recovery test at 390 px', () => {
     await page.waitForFunction(() => Object.keys(localStorage).length === 0)
     expect(await testsListed(page, path)).toBe(before + 1)
     expect(complaints).toEqual([])
+    await context.close()
+  })
+
+  test('under which the signal goes is kept on the phone, and sent by itself when it is back', async () => {
+    const { page, context } = await openPage(browser)
+    await signIn(page, site, 'technician')
+    const path = await wellPath(page, 'mabe meadow')
+    const before = await testsListed(page, path)
+    await at(page, 0)
+    await page.goto(`${site.url}${path}/tests/new/recovery`)
+    await page.getByRole('button', { name: 'Pump stopped: start the clock' }).click()
+    for (const seconds of [10, 60, 180, 300, 600, 900]) await tap(page, seconds)
+    await kept(page)
+    await context.setOffline(true)
+    await page.getByRole('button', { name: 'Save the test' }).click()
+    await page.getByText('Saved on this phone at').waitFor()
+    await page.getByText('1 not sent yet').waitFor()
+    await context.setOffline(false)
+    await page.getByText('1 not sent yet').waitFor({ state: 'detached' })
+    expect(await testsListed(page, path)).toBe(before + 1)
     await context.close()
   })
 
@@ -157,10 +183,12 @@ describe('a recovery test at 390 px', () => {
     await page.getByRole('button', { name: 'Pump started: start the clock' }).click()
     await tap(page, 60)
     await kept(page)
+    expect(await marksIn(page)).toBe(1)
     await page.goto(`${site.url}/account`)
     await page.getByRole('button', { name: 'Sign out', exact: true }).click()
     await page.waitForURL(/sign-in/)
     await page.waitForFunction(() => Object.keys(localStorage).length === 0)
+    await expect.poll(() => marksIn(page)).toBe(0)
     await context.close()
   })
 })

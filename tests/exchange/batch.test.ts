@@ -9,6 +9,7 @@ import { newId } from '@/lib/records/ids'
 import { AT, aWell, batchText, joss, send, TODAY, visitItem } from '../setup/batch'
 import { freshDb } from '../setup/fresh-db'
 import { photo } from '../setup/hostile-files'
+import { recoveryTyped, sheetTyped, waitingAt } from '../setup/phone-forms'
 
 const clock = { at: AT, today: TODAY }
 const entries = (db: Db) =>
@@ -127,7 +128,60 @@ describe('a batch from a phone', () => {
   })
 })
 
-/** Ten kinds of poison, each put among fifty good records. */
+describe('a well test and a lab sheet from a phone', () => {
+  const testItem = (wellId: string, typed: Record<string, string>) => {
+    const { id, units } = waitingAt(wellId)
+    return { kind: 'test' as const, test: 'recovery' as const, id, wellId, units, typed }
+  }
+
+  test('are stored as their forms would, in the units of the form, once however often they are sent', async () => {
+    const db = await freshDb()
+    const wellId = await aWell(db)
+    const test = testItem(wellId, recoveryTyped())
+    const { id, units } = waitingAt(wellId)
+    const sheet = { kind: 'sheet', id, wellId, units, typed: sheetTyped() }
+    expect(await send(db, [test, sheet])).toMatchObject([{ outcome: 'stored' }, { outcome: 'stored' }])
+    for (let i = 0; i < 3; i += 1)
+      expect(await send(db, [sheet, test])).toMatchObject([{ outcome: 'already' }, { outcome: 'already' }])
+    expect(entries(db)).toMatchObject([
+      // 6 ft at exactly 0.3048 m to the foot (NIST SP 811, appendix B.8).
+      { kind: 'recovery-test', payload: expect.stringContaining('"si":1.8288') },
+      { kind: 'sample', payload: expect.stringContaining('mg/L as N') },
+    ])
+  })
+
+  test('a test whose well was measured anew since raises no question about itself', async () => {
+    const db = await freshDb()
+    const wellId = await aWell(db)
+    const item = testItem(wellId, recoveryTyped({ static: '20', 'answer:readings': 'sure' }))
+    expect(await send(db, [item])).toMatchObject([{ outcome: 'stored' }])
+    db.sqlite.prepare('UPDATE "Well" SET "wellDepthM" = 2 WHERE "id" = ?').run(wellId)
+    expect(await send(db, [item])).toMatchObject([{ outcome: 'already' }])
+    expect(await send(db, [{ ...item, id: newId() }])).toMatchObject([
+      { outcome: 'refused', questions: { static: expect.anything() } },
+    ])
+  })
+
+  test('sent again with another reading is refused, and says where to look', async () => {
+    const db = await freshDb()
+    const item = testItem(await aWell(db), recoveryTyped())
+    await send(db, [item])
+    const other = { ...item, typed: { ...item.typed, level2: '8.1' } }
+    expect(await send(db, [other])).toMatchObject([
+      { outcome: 'refused', why: [{ wrong: expect.stringContaining('among the tests of the well') }] },
+    ])
+    expect(entries(db)).toHaveLength(1)
+  })
+
+  test('with a reading that lacks its level is refused at that field', async () => {
+    const db = await freshDb()
+    const item = testItem(await aWell(db), recoveryTyped({ level3: '' }))
+    expect(await send(db, [item])).toMatchObject([{ outcome: 'refused', why: [{ field: 'level3' }] }])
+    expect(entries(db)).toHaveLength(0)
+  })
+})
+
+/** Kinds of poison, each put among fifty good records. */
 const POISON: readonly [what: string, make: (wellId: string) => unknown][] = [
   ['nothing at all', () => null],
   ['a text instead of a record', () => 'visit'],
@@ -142,6 +196,11 @@ const POISON: readonly [what: string, make: (wellId: string) => unknown][] = [
     'a line whose shape is wrong',
     () => ({ kind: 'entries', id: newId(), entries: [{ payload: { kind: 'note', text: 7 } }] }),
   ],
+  [
+    'a test of an unknown kind',
+    (wellId) => ({ ...visitItem(wellId, newId(), recoveryTyped()), kind: 'test', test: 'rain' }),
+  ],
+  ['a lab sheet without a row', (wellId) => ({ ...visitItem(wellId, newId(), {}), kind: 'sheet' })],
   ['a field that nobody knows', (wellId) => ({ ...visitItem(wellId, newId(), { note: 'x' }), admin: true })],
 ]
 

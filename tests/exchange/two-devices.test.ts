@@ -1,30 +1,38 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { factSchema } from '@/lib/domain/logbook/kinds'
+import { readSheet } from '@/lib/forms/sheet/read-sheet'
+import { readTest } from '@/lib/forms/test-form'
 import type { Db } from '@/lib/records/db'
 import { refreshWell, standingOf } from '@/lib/records/standings'
 import { AT, aWell, send, TODAY } from '../setup/batch'
 import { freshDb } from '../setup/fresh-db'
+import { recoveryTyped, sheetTyped, UNKNOWN_WELL } from '../setup/phone-forms'
 
 /**
  * Two phones write to the logbook of one well without signal, each correcting and taking back lines of its own and of
  * the other, and send it all in pieces: shuffled, repeated, cut before arriving or with the answer lost. Whatever the
  * way, the logbook ends with every line once, and the standing is what a reckoning of all lines in one go gives.
  *
- * Lines that raise questions are left out: what they are asked depends on what is known when they come (batch.test.ts).
+ * Tests and lab sheets go up as their forms were filled in. Lines that raise questions are left out: what they are asked depends on what is known when they come (batch.test.ts).
  */
-type Op = { device: 0 | 1; kind: 'note' | 'level' | 'event' | 'correct' | 'withdraw'; pick: number }
+type Op = {
+  device: 0 | 1
+  kind: 'note' | 'level' | 'event' | 'test' | 'sheet' | 'correct' | 'withdraw'
+  pick: number
+}
 type Delivery = {
   device: 0 | 1
   share: number
   order: number
   fate: 'arrives' | 'lost on the way' | 'answer lost' | 'twice'
 }
-type Item = { kind: 'entries'; id: string; entries: Record<string, unknown>[] }
+/** Something that waits on a phone, as it is sent, and the lines that it must become. */
+type Item = { id: string; sent: Record<string, unknown>; lines: readonly Record<string, unknown>[] }
 
 const op = fc.record<Op>({
   device: fc.constantFrom(0, 1),
-  kind: fc.constantFrom('note', 'level', 'event', 'correct', 'withdraw'),
+  kind: fc.constantFrom('note', 'level', 'event', 'note', 'level', 'test', 'sheet', 'correct', 'withdraw'),
   pick: fc.nat(1000),
 })
 const delivery = fc.record<Delivery>({
@@ -35,7 +43,16 @@ const delivery = fc.record<Delivery>({
 })
 
 /** Rare branches that the run must have seen, each at least once. */
-const sometimes = { repeated: 0, held: 0, lost: 0, answerLost: 0, rivals: 0, takenBack: 0, crossed: 0 }
+const sometimes = {
+  repeated: 0,
+  held: 0,
+  lost: 0,
+  answerLost: 0,
+  rivals: 0,
+  takenBack: 0,
+  crossed: 0,
+  forms: 0,
+}
 
 test('1,000 histories of two phones end in the same state, each line applied once', async () => {
   const db = await freshDb()
@@ -58,7 +75,7 @@ test('1,000 histories of two phones end in the same state, each line applied onc
         }
         expect(linesOf(db, wellId)).toEqual(
           all
-            .flatMap(({ entries }) => entries)
+            .flatMap(({ lines }) => lines)
             .map(plain)
             .sort(byId),
         )
@@ -83,21 +100,41 @@ function written(wellId: string, n: number, ops: readonly Op[]): [Item[], Item[]
     if (target) count(kind, target.device !== device, corrected.has(target.id))
     if (target && kind === 'correct') corrected.add(target.id)
     // A withdrawal cannot be corrected; everything else can be corrected and taken back.
-    if (!target || kind !== 'withdraw') seen.push({ id, device })
-    const entry = {
-      id,
-      wellId,
-      visitId: id,
-      occurredOn: TODAY,
-      occurredTime: null,
-      byName: `phone ${device}`,
-      supersedes: target && kind === 'correct' ? target.id : null,
-      withdraws: target && kind === 'withdraw' ? target.id : null,
-      payload: target ? about(kind, pick) : fact(pick),
-    }
-    queues[device].push({ kind: 'entries', id, entries: [entry] })
+    const form = kind === 'test' || kind === 'sheet' ? filled(kind, wellId, id, pick) : null
+    if (form) sometimes.forms += 1
+    if (!target || kind !== 'withdraw') seen.push({ id: String(form?.lines[0]?.id ?? id), device })
+    queues[device].push(form ?? ofOneLine(wellId, id, { device, kind, pick }, target?.id ?? null))
   })
   return queues
+}
+
+/** A line, or a correction or withdrawal of the line `target`. */
+function ofOneLine(wellId: string, id: string, { device, kind, pick }: Op, target: string | null): Item {
+  const entry = {
+    id,
+    wellId,
+    visitId: id,
+    occurredOn: TODAY,
+    occurredTime: null,
+    byName: `phone ${device}`,
+    supersedes: kind === 'correct' ? target : null,
+    withdraws: kind === 'withdraw' ? target : null,
+    payload: target ? about(kind, pick) : fact(pick),
+  }
+  return { id, sent: { kind: 'entries', id, entries: [entry] }, lines: [entry] }
+}
+
+/** A test or a lab sheet as typed, with the lines that the server's reading of it must give. */
+function filled(kind: 'test' | 'sheet', wellId: string, id: string, pick: number): Item {
+  const known = { wellId, today: TODAY, system: 'us' as const }
+  const typed = { ...(kind === 'test' ? recoveryTyped() : sheetTyped()), visitId: id, note: `form ${pick}` }
+  const reading =
+    kind === 'test'
+      ? readTest('recovery', typed, { ...known, well: UNKNOWN_WELL })
+      : readSheet(typed, 'save', known)
+  if (!reading.ok) throw new Error(JSON.stringify(reading))
+  const sent = { kind, id, wellId, units: 'us', typed, ...(kind === 'test' ? { test: 'recovery' } : {}) }
+  return { id, sent, lines: reading.drafts }
 }
 
 function count(kind: Op['kind'], crossed: boolean, again: boolean): void {
@@ -138,8 +175,8 @@ async function deliver(db: Db, queues: [Item[], Item[]], { device, share, order,
     sometimes.lost += 1
     return
   }
-  let answers = await send(db, items, { at: AT })
-  if (fate === 'twice') answers = await send(db, shuffled(items, order + 1), { at: AT })
+  let answers = await send(db, sentOf(items), { at: AT })
+  if (fate === 'twice') answers = await send(db, sentOf(shuffled(items, order + 1)), { at: AT })
   if (answers.some(({ outcome }) => outcome === 'already')) sometimes.repeated += 1
   if (answers.some(({ outcome }) => outcome === 'later')) sometimes.held += 1
   if (fate === 'answer lost') {
@@ -153,6 +190,8 @@ async function deliver(db: Db, queues: [Item[], Item[]], { device, share, order,
   )
   queues[device] = queue.filter(({ id }) => !done.has(id))
 }
+
+const sentOf = (items: readonly Item[]) => items.map(({ sent }) => sent)
 
 function shuffled<T>(list: readonly T[], seed: number): T[] {
   const rank = (i: number) => Math.imul(i + 1, 2654435761 + seed * 40503) >>> 0

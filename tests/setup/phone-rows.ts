@@ -67,3 +67,16 @@ export const photosIn = (file: string): number => {
   db.close()
   return count
 }
+/** How many well tests have arrived. */
+export const testsIn = (file: string): number =>
+  count(file, `SELECT COUNT(*) FROM "Entry" WHERE "kind" IN ('recovery-test', 'drawdown-test', 'step-test')`)
+/** How many lab sheets have arrived. */
+export const samplesIn = (file: string): number =>
+  count(file, `SELECT COUNT(*) FROM "Entry" WHERE "kind" = 'sample'`)
+
+function count(file: string, sql: string): number {
+  const db = new Database(file, { readonly: true })
+  const found = Number(db.prepare(sql).pluck().get())
+  db.close()
+  return found
+}

@@ -4,6 +4,7 @@ import {
   draftFrom,
   elapsedText,
   emptyDraft,
+  newerDraft,
   readingsToSend,
   reduceTest,
   sayElapsed,
@@ -73,6 +74,39 @@ describe('a reading', () => {
   test('added by hand and left blank is not sent', () => {
     expect(readingsToSend(started({ type: 'row' }))).toEqual([])
     expect(times(started({ type: 'row', elapsed: '5', level: '7.1' }))).toEqual(['5'])
+  })
+})
+
+describe('of two copies that the device kept', () => {
+  const other = '019a0000-0000-7000-8000-0000000000ab'
+
+  test('of one test, the one that has seen more goes on', () => {
+    const less = started(tap(30))
+    const more = reduceTest(less, { type: 'level', id: 1, text: '8.6' })
+    expect(newerDraft(less, more)).toBe(more)
+    expect(newerDraft(more, less)).toBe(more)
+    // A draft of before acts were counted.
+    const { acts: _, ...old } = more
+    expect(newerDraft(old, less)).toBe(less)
+  })
+
+  test('of two tests, the one that was begun later, however little was done in it', () => {
+    const before = started(tap(30), tap(60), tap(90))
+    const after = emptyDraft(other)
+    expect(newerDraft(before, after)).toBe(after)
+    expect(newerDraft(after, before)).toBe(after)
+  })
+
+  test('the one that is there, where the other is lost', () => {
+    const one = started(tap(30))
+    expect(newerDraft(null, one)).toBe(one)
+    expect(newerDraft(one, null)).toBe(one)
+    expect(newerDraft(null, null)).toBeNull()
+  })
+
+  test('an act that changes nothing makes neither of them newer', () => {
+    const one = started(tap(30))
+    expect(reduceTest(one, tap(30.2))).toBe(one)
   })
 })
 
