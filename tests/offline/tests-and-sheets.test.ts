@@ -54,8 +54,11 @@ describe('a well test that waits on the phone', () => {
     expect(refused).toMatchObject({
       state: 'refused',
       marks: odd.marks,
-      why: [{ field: 'static', wrong: expect.stringContaining('deeper than the well') }],
-      questions: { static: { choices: [{ value: 'sure' }] } },
+      why: [
+        { field: 'static', wrong: expect.stringContaining('deeper than the well') },
+        { field: 'readings', wrong: expect.stringContaining('look like feet') },
+      ],
+      questions: { static: { choices: [{ value: 'sure' }] }, readings: { choices: [{ value: 'sure' }] } },
     })
     const answers = { 'answer:static': 'sure', 'answer:readings': 'sure' }
     await saveVisit({ ...odd, typed: recoveryTyped({ static: '20', ...answers }), savedAt: 'later' })

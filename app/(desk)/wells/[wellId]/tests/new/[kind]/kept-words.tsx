@@ -6,16 +6,16 @@ import type { Kept } from './use-test-draft'
  */
 export function KeptWords({ kept, begun }: { kept: Kept; begun: boolean }) {
   return (
-    <>
+    <div>
       <p className="small">
         {kept === 'yes' ? 'Kept on this device.' : ''}
         {kept === 'writing' ? 'Keeping it …' : ''}
         {kept === 'no' && !begun ? 'Nothing to keep yet.' : ''}
       </p>
-      <p className="small" role="status">
+      <div className="small" role="status">
         {kept === 'no' && begun ? NOT_KEPT : ''}
-      </p>
-    </>
+      </div>
+    </div>
   )
 }
 

@@ -51,7 +51,7 @@ export function Stopwatch({ kind, draft, kept, act }: Props) {
           <NextReading draft={draft} elapsedS={elapsedS} />
         </>
       )}
-      <KeptWords kept={kept} begun={running} />
+      <KeptWords kept={kept} begun={running || Object.keys(draft.fields).length > 0} />
       {awake ? <p className="small">The screen is held awake.</p> : null}
       {running && !draft.readings.some((r) => r.atMs !== null) ? (
         <button
