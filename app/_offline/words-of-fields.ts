@@ -49,7 +49,7 @@ export function fieldsSaid(typed: Readonly<Record<string, string>>): Said[] {
         return { field, what: 'To follow', text: plain(field.slice('step:'.length)) }
       if (field === 'stopOutcome') return { field, what: WORDS[field] ?? field, text: plain(text) }
       if (field.startsWith('row:'))
-        return { field, what: 'Answer about a row of the sheet', text: plain(text) }
+        return { field, what: 'Answer about a row of the sheet', text: text === 'open' ? 'Left open' : text }
       if (field.startsWith('answer:')) return { field, what: `Answer about ${plain(field.slice(7))}`, text }
       return { field, what: WORDS[field] ?? plain(field), text }
     })

@@ -1,4 +1,4 @@
-import { unitSymbols } from '@/lib/domain/quantity'
+import { type Use, unitSymbols } from '@/lib/domain/quantity'
 import { isUntouched, rowsOf } from '@/lib/forms/sheet/rows'
 import { TEST_WORDS } from '@/lib/forms/test/words'
 import type { QueuedVisit } from './store'
@@ -20,8 +20,22 @@ export function titleOf({
 export function saidOf({ kind, units, typed }: Pick<QueuedVisit, 'kind' | 'units' | 'typed'>): Said[] {
   const inRow = kind === 'test' ? READING : kind === 'sheet' ? CELL : null
   if (inRow === null) return fieldsSaid(typed)
-  const fields = Object.fromEntries(Object.entries(typed).filter(([field]) => !inRow.test(field)))
-  return [...fieldsSaid(fields), ...(kind === 'test' ? readings(typed, units) : results(typed))]
+  const fields = Object.entries(typed).filter(([field]) => !inRow.test(field))
+  const said = fieldsSaid(Object.fromEntries(fields)).map((line) => inUnit(line, units))
+  return [...said, ...(kind === 'test' ? readings(typed, units) : results(typed))]
+}
+
+/** The quantities beside the rows, each in the unit of its field. */
+function inUnit(line: Said, units: QueuedVisit['units']): Said {
+  const use = USES[line.field]
+  return use ? { ...line, text: withUnit(line.text, unitSymbols(units)[use]) } : line
+}
+
+const USES: Readonly<Record<string, Use>> = {
+  static: 'depth',
+  flow: 'flow',
+  pumpedMinutes: 'minutes',
+  receivedTemp: 'temperature',
 }
 
 const READING = /^(?:elapsed|level|flow)\d+$/

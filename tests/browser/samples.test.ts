@@ -4,6 +4,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { harmlessAfter, PDF, photo, refusedFiles } from '../setup/hostile-files'
 import { expectAccessible, launchBrowser, openPage, type Site, signIn, startSite, wellPath } from './harness'
+import { fillAbout } from './sheet-about'
 
 let browser: Browser
 let site: Site
@@ -28,17 +29,6 @@ const focused = (page: Page) => page.evaluate(() => document.activeElement?.getA
 const cell = (row: number, column: string) => `[name="r${row}:${column}"]`
 const store = (page: Page) => page.getByRole('button', { name: 'Store the sheet' }).click()
 const stored = (page: Page) => page.waitForURL((url) => /\/samples\/[0-9a-f-]{36}$/.test(url.pathname))
-
-/** When the bottles were filled and how they travelled: in time and cold. */
-async function fillAbout(page: Page): Promise<void> {
-  await page.fill('[name=sampleDate]', '2026-11-18')
-  await page.fill('[name=sampleTime]', '09:40')
-  await page.fill('[name=receivedDate]', '2026-11-18')
-  await page.fill('[name=receivedTime]', '13:05')
-  await page.fill('[name=receivedTemp]', '41')
-  await page.selectOption('[name=pointKind]', 'Kitchen tap')
-  await page.selectOption('[name=chlorinated]', 'no')
-}
 
 describe('a sheet typed on a phone', () => {
   test('goes from row to row by Enter and Tab, is stored, judged, and told in plain words', async () => {

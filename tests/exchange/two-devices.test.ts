@@ -1,13 +1,14 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { factSchema } from '@/lib/domain/logbook/kinds'
+import { UNMEASURED_WELL } from '@/lib/domain/logbook/test-result'
 import { readSheet } from '@/lib/forms/sheet/read-sheet'
 import { readTest } from '@/lib/forms/test-form'
 import type { Db } from '@/lib/records/db'
 import { refreshWell, standingOf } from '@/lib/records/standings'
 import { AT, aWell, send, TODAY } from '../setup/batch'
 import { freshDb } from '../setup/fresh-db'
-import { recoveryTyped, sheetTyped, UNKNOWN_WELL } from '../setup/phone-forms'
+import { recoveryTyped, sheetTyped } from '../setup/phone-forms'
 
 /**
  * Two phones write to the logbook of one well without signal, each correcting and taking back lines of its own and of
@@ -130,7 +131,7 @@ function filled(kind: 'test' | 'sheet', wellId: string, id: string, pick: number
   const typed = { ...(kind === 'test' ? recoveryTyped() : sheetTyped()), visitId: id, note: `form ${pick}` }
   const reading =
     kind === 'test'
-      ? readTest('recovery', typed, { ...known, well: UNKNOWN_WELL })
+      ? readTest('recovery', typed, { ...known, well: UNMEASURED_WELL })
       : readSheet(typed, 'save', known)
   if (!reading.ok) throw new Error(JSON.stringify(reading))
   const sent = { kind, id, wellId, units: 'us', typed, ...(kind === 'test' ? { test: 'recovery' } : {}) }

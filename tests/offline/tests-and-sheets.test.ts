@@ -78,7 +78,8 @@ describe('a well test that waits on the phone', () => {
     expect(text('Reading 1')).toBe('10 s, 8.95 ft')
     expect(text('Reading 2')).toBe('60 s, 2.1 m')
     expect(text('Reading 3')).toBe('180 s, no level yet')
-    expect(text('Level at rest')).toBe('6')
+    expect(text('Level at rest')).toBe('6 ft')
+    expect(text('Flow')).toBe('9 gpm')
     expect(said.filter(({ what }) => what.startsWith('Reading'))).toHaveLength(7)
     const steps = { flow1: '4', elapsed1: '60', level1: '7.1' }
     expect(saidOf({ kind: 'test', units: 'metric', typed: steps })[0]?.text).toBe('4 L/min, 60 min, 7.1 m')
@@ -122,6 +123,7 @@ describe('a lab sheet that waits on the phone', () => {
     })
     expect(said.map(({ what }) => what)).not.toContain('Lead')
     expect(said.find(({ field }) => field === 'sampleLab')?.text).toBe('Sorrel')
+    expect(said.find(({ field }) => field === 'receivedTemp')?.text).toBe('41 °F')
     expect(titleOf({ ...waitingAt('w'), ...sheet })).toBe('Lab sheet for A-1')
   })
 })

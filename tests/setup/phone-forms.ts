@@ -1,19 +1,6 @@
 /** Forms of tests and of lab sheets as a phone keeps them. */
-import type { TestedWell } from '@/lib/domain/logbook/test-result'
 import { newId } from '@/lib/records/ids'
 import { AT, TODAY } from './batch'
-
-/** A well of which no measure is known: its tests raise no question. */
-export const UNKNOWN_WELL: TestedWell = {
-  casingBoreM: null,
-  casingOutsideM: null,
-  pitDiameterM: null,
-  pitLengthM: null,
-  pitWidthM: null,
-  gravelPorosity: null,
-  wellDepthM: null,
-  intakeDepthM: null,
-}
 
 /** s = 3 ft · exp(−t/10 min) above a rest of 6 ft: readings as somebody types them, in rows. */
 const SECONDS = [10, 60, 180, 300, 600, 900, 1500]

@@ -2,7 +2,6 @@ import { useEffect, useMemo } from 'react'
 import { v7 } from 'uuid'
 import { SheetFields } from '@/app/(desk)/wells/[wellId]/samples/new/sheet-fields'
 import { SheetLists } from '@/app/(desk)/wells/[wellId]/samples/new/sheet-lists'
-import { PhotoField } from '@/app/(desk)/wells/[wellId]/visit/photo-field'
 import { ChainBanner } from '@/app/ui/chain-banner'
 import { PageHead } from '@/app/ui/page-head'
 import { todayIn } from '@/lib/clock'
@@ -15,6 +14,7 @@ import { KeptOnPhone } from '../kept-on-phone'
 import type { QueuedVisit } from '../store'
 import { words } from '../take-along'
 import type { Person } from '../taken'
+import { SheetPhotos } from './sheet-photos'
 import { useKeeping } from './use-keeping'
 
 type Props = { who: Person; well: PhoneWell; zone: string; takenAt: string; mend?: QueuedVisit }
@@ -60,7 +60,7 @@ export function OfflineSheet({ who, well, zone, takenAt, mend }: Props) {
             by={who.name}
             temperatureUnit={unitSymbols(units).temperature}
             unitListOf={of}
-            photo={<PhotoField label="Photos of the sheet (optional)" />}
+            photo={<SheetPhotos />}
           />
         </>
       )}

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react'
 import { Status } from '@/app/ui/status'
 import { clock } from '../keep-visit'
 import type { QueuedPhoto, QueuedVisit } from '../store'
@@ -7,9 +8,7 @@ import { words } from '../take-along'
 export function StateOf({ visit }: { visit: QueuedVisit }) {
   return (
     <>
-      <p>
-        <Standing visit={visit} />
-      </p>
+      <Standing visit={visit} />
       {visit.state === 'sent' ? null : <WhyNotSent of={visit} />}
     </>
   )
@@ -18,19 +17,24 @@ export function StateOf({ visit }: { visit: QueuedVisit }) {
 function Standing({ visit: { state, savedAt, sentAt } }: { visit: QueuedVisit }) {
   switch (state) {
     case 'sending':
-      return <Status tone="note">Sending</Status>
+      return <Said status={<Status tone="note">Sending</Status>} savedAt={savedAt} />
     case 'sent':
-      return <Status tone="calm">Sent at {clock(new Date(sentAt ?? savedAt))}</Status>
+      return <Said status={<Status tone="calm">Sent at {clock(new Date(sentAt ?? savedAt))}</Status>} />
     case 'refused':
-      return (
-        <>
-          <Status tone="watch">Needs a look</Status>{' '}
-          <span className="muted">Saved on this phone, {words(savedAt)}</span>
-        </>
-      )
+      return <Said status={<Status tone="watch">Needs a look</Status>} savedAt={savedAt} />
     case 'saved':
-      return <Status tone="note">Saved on this phone, {words(savedAt)}</Status>
+      return <Said status={<Status tone="note">Saved on this phone, {words(savedAt)}</Status>} />
   }
+}
+
+/** The state by word and shape, and under it that the record is still here, where the state does not say so. */
+function Said({ status, savedAt }: { status: ReactNode; savedAt?: string }) {
+  return (
+    <div>
+      <p>{status}</p>
+      {savedAt ? <p className="muted">Saved on this phone, {words(savedAt)}</p> : null}
+    </div>
+  )
 }
 
 /** What stood in the way of the last sending; nothing where nothing went wrong. */

@@ -6,7 +6,7 @@ import { ChainBanner } from '@/app/ui/chain-banner'
 import { PageHead } from '@/app/ui/page-head'
 import { showDay } from '@/app/ui/show-day'
 import { todayIn } from '@/lib/clock'
-import type { TestedWell } from '@/lib/domain/logbook/test-result'
+import { UNMEASURED_WELL } from '@/lib/domain/logbook/test-result'
 import { unitSymbols } from '@/lib/domain/quantity'
 import type { PhoneWell } from '@/lib/exchange/phone/shape'
 import { type TestKind, testDraftKey } from '@/lib/forms/test/draft'
@@ -39,7 +39,7 @@ export function OfflineTest({ who, well, zone, takenAt, kind, mend }: Props) {
   const day = todayIn(zone, Date.now())
   // A record is read in the units that it was typed in.
   const units = mend?.units ?? well.units
-  const tested = well.tested?.well ?? { ...NOT_KNOWN, wellDepthM: well.wellDepthM }
+  const tested = well.tested?.well ?? { ...UNMEASURED_WELL, wellDepthM: well.wellDepthM }
   const draftKey = mend ? `mend-${mend.id}-${who.id}` : testDraftKey(kind, well.id, who.id)
   const sending = useKeeping(
     {
@@ -83,15 +83,4 @@ export function OfflineTest({ who, well, zone, takenAt, kind, mend }: Props) {
       )}
     </>
   )
-}
-
-const NOT_KNOWN: TestedWell = {
-  casingBoreM: null,
-  casingOutsideM: null,
-  pitDiameterM: null,
-  pitLengthM: null,
-  pitWidthM: null,
-  gravelPorosity: null,
-  wellDepthM: null,
-  intakeDepthM: null,
 }

@@ -11,6 +11,18 @@ import { type FillingArea, fillingArea, type SectionSizes } from './well-section
 /** What the reckoning of a test must know of the well as built. */
 export type TestedWell = SectionSizes & Pick<WellRegister, 'wellDepthM' | 'intakeDepthM'>
 
+/** A well as built of which nothing was measured: its tests are reckoned all the same, and tell less. */
+export const UNMEASURED_WELL: TestedWell = {
+  casingBoreM: null,
+  casingOutsideM: null,
+  pitDiameterM: null,
+  pitLengthM: null,
+  pitWidthM: null,
+  gravelPorosity: null,
+  wellDepthM: null,
+  intakeDepthM: null,
+}
+
 /** A test as it was read, in SI; `flowM3PerS` null where the rate is not known. */
 export type TestReadings =
   | { kind: 'recovery'; staticM: number | null; readings: readonly LevelReading[] }
