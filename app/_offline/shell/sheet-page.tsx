@@ -7,7 +7,7 @@ import { PageHead } from '@/app/ui/page-head'
 import { todayIn } from '@/lib/clock'
 import { unitSymbols } from '@/lib/domain/quantity'
 import type { PhoneWell } from '@/lib/exchange/phone/shape'
-import { intentOf, readSheet } from '@/lib/forms/sheet/read-sheet'
+import { intentOf, readSheet, type SheetReading } from '@/lib/forms/sheet/read-sheet'
 import { unitLists } from '@/lib/forms/sheet/units'
 import { paths } from '@/lib/paths'
 import { KeptOnPhone } from '../kept-on-phone'
@@ -33,7 +33,10 @@ export function OfflineSheet({ who, well, zone, takenAt, mend }: Props) {
   const today = todayIn(zone, Date.now())
   const read = (typed: Record<string, string>) =>
     readSheet(typed, intentOf(typed.intent), { wellId, today, system: units })
-  const sending = useKeeping(about, mend, read, true)
+  const sending = useKeeping(about, mend, read, {
+    refills: true,
+    first: () => (mend ? asRead(mend.typed, read) : {}),
+  })
   return (
     <>
       <ChainBanner wellId={wellId} chains={well.chains} units={well.units} linked={false} />
@@ -66,4 +69,10 @@ export function OfflineSheet({ who, well, zone, takenAt, mend }: Props) {
       )}
     </>
   )
+}
+
+/** How the rows of a sheet that waits read, with the answers that were given about them. */
+function asRead(typed: Record<string, string>, read: (typed: Record<string, string>) => SheetReading) {
+  const reading = read({ ...typed, intent: 'check' })
+  return reading.ok ? {} : { ...reading, done: '' }
 }

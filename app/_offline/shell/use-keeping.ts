@@ -12,7 +12,8 @@ type Read = { ok: true } | ({ ok: false; errors: Asking['errors'] } & Partial<As
 
 /**
  * A form without signal: read by the rules of the server against what the phone knows, then kept on the phone; or it
- * stays, filled in, with what is wrong. `mend` is a record that waits already. `refills`: see app/ui/use-sending.ts.
+ * stays, filled in, with what is wrong. `mend` is a record that waits already, `first` what its form shows besides what
+ * was typed and what the server said. `refills`: see app/ui/use-sending.ts.
  *
  * Answer  the form on its way, and in `kept` the words for what is on the phone, or has been sent, by now.
  */
@@ -20,9 +21,11 @@ export function useKeeping(
   about: About,
   mend: QueuedVisit | undefined,
   read: (typed: Asking['typed']) => Read,
-  refills = false,
+  { refills = false, first = () => ({}) }: { refills?: boolean; first?: () => Partial<Asking> } = {},
 ): Sending & { kept: string | null } {
-  const [state, setState] = useState<Asking>(() => (mend ? begun(mend, read(mend.typed)) : FRESH))
+  const [state, setState] = useState<Asking>(() =>
+    mend ? { ...FRESH, ...first(), ...askedAgain(mend, mend.typed) } : FRESH,
+  )
   const [kept, setKept] = useState<string | null>(null)
   const [pending, setPending] = useState(false)
   const onSubmit = async (event: FormEvent<HTMLFormElement>) => {
@@ -53,10 +56,4 @@ const FRESH: Asking = { typed: {}, errors: {}, questions: {} }
 function shown(typed: Asking['typed'], reading: Extract<Read, { ok: false }>): Asking {
   const { ok: _, ...says } = reading
   return { typed, questions: {}, ...says }
-}
-
-/** What the server said about a record, on top of how it reads on the phone. */
-function begun(mend: QueuedVisit, reading: Read): Asking {
-  const asked = askedAgain(mend, mend.typed)
-  return reading.ok ? asked : { ...shown(mend.typed, reading), ...asked }
 }
