@@ -1,17 +1,26 @@
-import type { Weighted } from './forecast'
-
-type Shape = { growth: (x: number) => number; reach: (g: number) => number }
+type Shape = {
+  /** Logarithm of the growth since new, at a use x on the law's own scale. */
+  growthLog: (x: number) => number
+  /** Its slope in x, where it has grown so much. */
+  slope: (x: number, growthLog: number) => number
+  reach: (growth: number) => number
+}
 
 /** Growth with the use to a power: 1 the cake of even dirt, below it one that slackens, above it one that packs. */
 const power = (p: number): Shape => ({
-  growth: (x) => 1 + x ** p,
+  growthLog: (x) => Math.log1p(x ** p),
+  slope: (x, grown) => (x > 0 ? (p * -Math.expm1(-grown)) / x : 0),
   reach: (g) => Math.max(0, g - 1) ** (1 / p),
 })
 /** Exponential growth of a share of the clean drop only: the rest is housing and pipe, which nothing blocks. */
 const intermediate = (share: number): Shape => ({
-  growth: (x) => 1 + share * Math.expm1(x),
+  // Past e^300 a drop is none: no number is let grow beyond what can be reckoned with.
+  growthLog: (x) => Math.log1p(share * Math.expm1(Math.min(x, 300))),
+  slope: (_, grown) => 1 - (1 - share) * Math.exp(-grown),
   reach: (g) => Math.log1p((g - 1) / share),
 })
+/** The standard law ends at a use of 2, where nothing passes any more. */
+const leftOpen = (x: number): number => 1 - Math.min(x / 2, 0.999)
 
 /**
  * How drop grows with use, as a factor on the clean drop. `reach` is the inverse: the use at which a factor is reached.
@@ -32,12 +41,18 @@ const FAMILIES: readonly (Shape & { prior: number })[] = [
   { ...power(2), prior: 1 / 16 },
   { ...power(2.5), prior: 1 / 16 },
   { ...power(3.2), prior: 1 / 16 },
-  { growth: (x) => (1 + x / 2) ** 2, reach: (g) => 2 * (Math.sqrt(g) - 1), prior: 1 / 10 },
+  {
+    growthLog: (x) => 2 * Math.log1p(x / 2),
+    slope: (x) => 1 / (1 + x / 2),
+    reach: (g) => 2 * (Math.sqrt(g) - 1),
+    prior: 1 / 10,
+  },
   { ...intermediate(1), prior: 1 / 10 },
   { ...intermediate(0.3), prior: 1 / 10 },
   { ...intermediate(0.1), prior: 1 / 10 },
   {
-    growth: (x) => (1 - Math.min(x / 2, 0.999)) ** -2,
+    growthLog: (x) => -2 * Math.log(leftOpen(x)),
+    slope: (_, grown) => Math.exp(grown / 2),
     reach: (g) => 2 * (1 - 1 / Math.sqrt(g)),
     prior: 1 / 10,
   },
@@ -46,39 +61,3 @@ export const SHAPES: readonly Shape[] = FAMILIES
 export const SHAPE_PRIOR: readonly number[] = FAMILIES.map(({ prior }) => prior)
 /** Drop grows with flow to a power between 1 (seepage through the cake) and 2 (turbulence in the housing). */
 export const FLOW_POWER = { mean: 1.4, deviation: 0.28 }
-
-/** One law at one rate that the readings leave open, and how much of the belief stands on it. */
-export type LoadLaw = {
-  weight: number
-  shape: number
-  /** Power of flow: the middle of what the readings leave open. */
-  power: number
-  scale: number
-  /** Logarithm of the clean drop, and the deviation with which the readings leave it open. */
-  cleanLog: number
-  cleanDeviation: number
-  scatter: number
-}
-
-/** Logarithm of the drop in Pa that a law expects at a use, at the reference flow. */
-export function dropLogOf(law: LoadLaw, used: number): number {
-  return law.cleanLog + Math.log(SHAPES[law.shape]?.growth(law.scale * used) ?? 1)
-}
-
-/** Middle and ends of a doubt that is normal, as three parts with its mean and spread (Gauss-Hermite). */
-export const THREE_PARTS = [
-  { z: -Math.sqrt(3), share: 1 / 6 },
-  { z: 0, share: 2 / 3 },
-  { z: Math.sqrt(3), share: 1 / 6 },
-]
-
-/** Use at the terminal drop, once for each part of the doubt about the clean drop and the reference flow. */
-export function limitsOf(law: LoadLaw, terminalLog: number, flowDoubt: number): Weighted[] {
-  const reach = SHAPES[law.shape]?.reach
-  if (!reach) return []
-  const doubt = Math.hypot(law.power * flowDoubt, law.cleanDeviation)
-  return THREE_PARTS.map(({ z, share }) => {
-    const growth = Math.exp(terminalLog + z * doubt - law.cleanLog)
-    return { value: reach(Math.max(1.0001, growth)) / law.scale, weight: law.weight * share }
-  })
-}

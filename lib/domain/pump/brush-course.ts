@@ -36,7 +36,7 @@ export function brushCourse(question: BrushQuestion): BrushCourse {
   if (!set) return { kind: 'cannot-say', why: 'it is not recorded when the brushes were put in' }
   const last = set.readings.at(-1)
   if (!last) return { kind: 'cannot-say', why: 'no length of this set was read since it was put in' }
-  const life = logMoments(set.belief)
+  const life = logMoments(set.belief.life)
   return {
     kind: 'course',
     by: set.by,

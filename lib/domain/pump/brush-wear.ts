@@ -1,55 +1,146 @@
+import { freshState, takeIn, wearOn, wearOut } from './brush-filter'
 import type { Weighted } from './forecast'
+import type { Normal } from './pooling'
 
-/** Where a belief about the life of a set starts from: mean and deviation of its logarithm. */
-export type LifePrior = { mean: number; deviation: number }
+/** What is believed of a set before its readings. */
+export type WearPrior = {
+  /** Logarithm of its life, h (or days). */
+  life: Normal
+  /** Shares of the kinds of wear, in the order of KINDS. */
+  kinds: readonly number[]
+  /** By how much the rate changes over a life, as a share, where it goes one way. */
+  trend: Normal
+}
 type Worn = { used: number; shortestM: number }
 type Lengths = { newM: number; minimumM: number }
 
 /** What the hand may be off by, in marks of its rule; the readings choose. Rounding to the mark comes on top. */
-const HANDS = [0.25, 0.5, 0.9]
+const HANDS = [0.3, 0.6]
 /** Marks of rules, m; a finer one gains nothing on a brush in its holder. */
 const MARKS_M = [0.002, 0.001]
 const FINEST_MARK_M = 0.0005
 /** New brushes differ by this much from their sheet. */
 const NEW_M = 0.0004
-/** Wear does not run as evenly as a line: variance of the length, in parts of the room squared, that adds up over a life. */
-const UNEVENNESS2 = 0.1 ** 2 / 15
-/** By how much the rate of wear may drift over a life, as a share; most sets are taken to keep theirs. */
-const DRIFTS = [
-  { drift: 0, share: 0.6 },
-  { drift: 0.15, share: 0.2 },
-  { drift: 0.4, share: 0.2 },
+/**
+ * How the rate of wear may change over a life. Most sets keep theirs; in some it wanders with moisture and load, in some it
+ * goes one way: a spring slackens as the brush shortens, a commutator roughens.
+ */
+const KINDS = [
+  { drift: 0, oneWay: false },
+  { drift: 0.4, oneWay: false },
+  { drift: 0, oneWay: true },
 ]
-const LIVES = 56
-const REACH = 3.5
+/** What is believed of the kind of wear of a set of which nothing is known. */
+export const OPEN_KINDS: Pick<WearPrior, 'kinds' | 'trend'> = {
+  kinds: [0.6, 0.15, 0.25],
+  trend: { mean: 0, deviation: 0.5 },
+}
+/** Lives: first wide to see where the belief lies, then fine where it does. */
+const SCOUT = { count: 12, reach: 3.2 }
+const FINE = { count: 9, reach: 2.8 }
+/** Lives between two of the grid are left open by this share of the step, so that the grid does not show. */
+const SLACK = 0.55
+/** Cells with less than this of the likeliest one's weight (logarithm) are let go. */
+const TRACE_LOG = -8
 /** Middles of ten equal parts of a normal doubt: fewer would show in the ends of an interval. */
 const ENDS = [-1.645, -1.036, -0.674, -0.385, -0.126, 0.126, 0.385, 0.674, 1.036, 1.645]
+
+/** One life of the grid, error of the hand and kind of wear: the use at the minimum that it comes to, and its weight. */
+type Cell = {
+  kind: number
+  gridLog: number
+  limitLog: number
+  deviation: number
+  trend: Normal
+  logWeight: number
+}
+type Grid = { from: number; step: number; count: number }
+
+export type WearBelief = {
+  /** Use at which the shortest brush reaches its minimum, h or days since the set was put in. */
+  life: Weighted[]
+  kinds: number[]
+  trend: Normal
+}
 
 /**
  * Belief about the use at which the shortest brush reaches its minimum, straying of the wear to come included.
  *
- * Model   length and rate of wear as a state that strays (linear growth model of West & Harrison 1997, Bayesian
- *         Forecasting and Dynamic Models, ch. 7; filter of Kalman 1960; both from memory), run for each life, reading
- *         error and drift of a grid and weighed by how well it foretells each reading.
+ * Model   what is worn, its rate and the trend of the rate as a state that strays (growth models of West & Harrison 1997,
+ *         Bayesian Forecasting and Dynamic Models, ch. 7; filter of Kalman 1960; both from memory), run for each life,
+ *         reading error and kind of wear of a grid and weighed by how well it foretells each reading. What is known
+ *         beforehand of the life counts as one reading of it.
  * Units   lengths m; use in hours or days, as the prior's.
  */
-export function lifeBelief(readings: readonly Worn[], lengths: Lengths, prior: LifePrior): Weighted[] {
-  const errors = errorsOf(readings.map((r) => r.shortestM))
-  const step = (2 * REACH * prior.deviation) / (LIVES - 1)
-  const cells = Array.from({ length: LIVES }, (_, i) => -REACH + (2 * REACH * i) / (LIVES - 1)).flatMap((z) =>
-    DRIFTS.flatMap(({ drift, share }) =>
-      errors.map((errorM) => {
-        const law = { life: Math.exp(prior.mean + z * prior.deviation), drift, errorM }
-        const state = filtered(readings, lengths, law, step)
-        return { law, state, log: state.log + Math.log(share) - 0.5 * z * z }
-      }),
-    ),
+export function lifeBelief(readings: readonly Worn[], lengths: Lengths, prior: WearPrior): WearBelief {
+  const room = lengths.newM - lengths.minimumM
+  const seen = {
+    readings: readings.map((r) => ({ used: r.used, worn: (lengths.newM - r.shortestM) / room })),
+    errors: errorsOf(readings.map((r) => r.shortestM)).map((errorM) => errorM / room),
+    newDoubt: NEW_M / room,
+    prior,
+  }
+  const { mean, deviation } = prior.life
+  const scout = cellsOf(seen, evenGrid(mean, SCOUT.reach * deviation, SCOUT.count))
+  const cells = cellsOf(seen, whereItLies(scout))
+  const top = topOf(cells)
+  const used = readings.reduce((most, r) => Math.max(most, r.used), 0)
+  const kept = cells.flatMap((cell) => {
+    const log = cell.logWeight - top
+    return log < TRACE_LOG ? [] : [{ cell, weight: Math.exp(log) }]
+  })
+  return {
+    life: kept.flatMap(({ cell, weight }) => partsOf(cell, used, weight / ENDS.length)),
+    kinds: sharesOf(kept),
+    trend: trendOf(kept, prior.trend),
+  }
+}
+
+type Kept = readonly { cell: Cell; weight: number }[]
+
+function sharesOf(kept: Kept): number[] {
+  const total = kept.reduce((sum, { weight }) => sum + weight, 0)
+  return KINDS.map(
+    (_, k) => kept.reduce((sum, { cell, weight }) => sum + (cell.kind === k ? weight : 0), 0) / total,
   )
-  const top = cells.reduce((most, cell) => Math.max(most, cell.log), Number.NEGATIVE_INFINITY)
-  const used = readings.at(-1)?.used ?? 0
-  return cells.flatMap(({ law, state, log }) =>
-    log < top - 9 ? [] : endsOf(state, law, lengths, used, Math.exp(log - top)),
-  )
+}
+
+/** The trend of the kind of wear that has one; what was believed before where nothing speaks for that kind. */
+function trendOf(kept: Kept, before: Normal): Normal {
+  let [total, first, second] = [0, 0, 0]
+  for (const { cell, weight } of kept) {
+    if (!KINDS[cell.kind]?.oneWay) continue
+    total += weight
+    first += weight * cell.trend.mean
+    second += weight * (cell.trend.mean ** 2 + cell.trend.deviation ** 2)
+  }
+  if (total === 0) return before
+  return { mean: first / total, deviation: Math.sqrt(Math.max(0, second / total - (first / total) ** 2)) }
+}
+
+const evenGrid = (middle: number, reach: number, count: number): Grid => ({
+  from: middle - reach,
+  step: (2 * reach) / (count - 1),
+  count,
+})
+
+const topOf = (cells: readonly Cell[]): number =>
+  cells.reduce((most, cell) => Math.max(most, cell.logWeight), Number.NEGATIVE_INFINITY)
+
+/** The grid of lives on which the belief stands. */
+function whereItLies(cells: readonly Cell[]): Grid {
+  const top = topOf(cells)
+  let [total, first, second] = [0, 0, 0]
+  for (const { gridLog, logWeight } of cells) {
+    const weight = Math.exp(logWeight - top)
+    total += weight
+    first += weight * gridLog
+    second += weight * gridLog * gridLog
+  }
+  const mean = first / total
+  const step = (cells.at(-1)?.gridLog ?? 0) - (cells[0]?.gridLog ?? 0)
+  const spread = Math.max(0, second / total - mean * mean) + (step / (SCOUT.count - 1) / 4) ** 2
+  return evenGrid(mean, FINE.reach * Math.sqrt(spread), FINE.count)
 }
 
 /** Errors a reading may have, from the coarsest mark to which every length was rounded. */
@@ -61,72 +152,58 @@ function errorsOf(lengthsM: readonly number[]): number[] {
   return HANDS.map((hand) => mark * Math.sqrt(hand ** 2 + 1 / 12))
 }
 
-type Law = { life: number; drift: number; errorM: number }
-/** Length m, rate over the law's own, their covariance, and the logarithm of the likelihood so far. */
-type State = { length: number; rate: number; ll: number; lr: number; rr: number; log: number }
+type Seen = {
+  readings: readonly { used: number; worn: number }[]
+  errors: readonly number[]
+  newDoubt: number
+  prior: WearPrior
+}
 
-/** The state after the last reading. Between two lives of the grid the rate is left open, so that the grid does not show. */
-function filtered(readings: readonly Worn[], { newM, minimumM }: Lengths, law: Law, step: number): State {
-  const room = newM - minimumM
-  let state: State = { length: newM, rate: 1, ll: NEW_M ** 2, lr: 0, rr: (0.7 * step) ** 2, log: 0 }
+function cellsOf(seen: Seen, { from, step, count }: Grid): Cell[] {
+  return Array.from({ length: count }, (_, i) => from + i * step).flatMap((gridLog) =>
+    KINDS.flatMap((_, kind) => seen.errors.map((error) => cellOf(seen, gridLog, SLACK * step, kind, error))),
+  )
+}
+
+function cellOf(
+  { readings, newDoubt, prior }: Seen,
+  gridLog: number,
+  slack: number,
+  kind: number,
+  error: number,
+): Cell {
+  const life = Math.exp(gridLog)
+  const { drift = 0, oneWay = false } = KINDS[kind] ?? {}
+  const state = freshState(newDoubt, slack, oneWay ? prior.trend : { mean: 0, deviation: 0 })
   let before = 0
-  for (const { used, shortestM } of readings) {
-    state = updated(
-      worn(state, Math.max(0, used - before) / law.life, room, law.drift),
-      shortestM,
-      law.errorM,
-    )
-    before = used
+  for (const { used, worn } of readings) {
+    wearOn(state, Math.max(0, used - before) / life, drift)
+    takeIn(state, worn, error)
+    before = Math.max(before, used)
   }
-  return state
-}
-
-/** The state a share of a life later. */
-function worn(s: State, share: number, room: number, drift: number): State {
-  const step = room * share
-  const q = drift ** 2 * share
+  const { log, trend } = state
+  const trendDeviation = Math.sqrt(Math.max(0, state.tt))
+  const { left, deviation } = wearOut(state, drift)
+  const total = Math.max(1e-6, before / life + left)
+  const [open2, known2] = [Math.min(2, deviation / total) ** 2, prior.life.deviation ** 2]
+  const reached = gridLog + Math.log(total)
+  const away = prior.life.mean - reached
+  const both2 = open2 + known2
   return {
-    length: s.length - step * s.rate,
-    rate: s.rate,
-    ll: s.ll - 2 * step * s.lr + step ** 2 * s.rr + room ** 2 * UNEVENNESS2 * share + (step ** 2 * q) / 3,
-    lr: s.lr - step * s.rr - (step * q) / 2,
-    rr: s.rr + q,
-    log: s.log,
+    kind,
+    gridLog,
+    limitLog: reached + (away * open2) / both2,
+    deviation: Math.sqrt((open2 * known2) / both2),
+    trend: { mean: trend, deviation: trendDeviation },
+    logWeight: log + Math.log(prior.kinds[kind] ?? 0) - 0.5 * (away ** 2 / both2 + Math.log(both2)),
   }
 }
-
-function updated(s: State, lengthM: number, errorM: number): State {
-  const variance = s.ll + errorM ** 2
-  const miss = lengthM - s.length
-  return {
-    length: s.length + (s.ll / variance) * miss,
-    rate: s.rate + (s.lr / variance) * miss,
-    ll: s.ll - s.ll ** 2 / variance,
-    lr: s.lr - (s.ll * s.lr) / variance,
-    rr: s.rr - s.lr ** 2 / variance,
-    log: s.log - 0.5 * (miss ** 2 / variance + Math.log(variance)),
-  }
-}
-
-/** The slowest that wear is carried on, as a share of the law's own rate. */
-const SLOWEST = 0.2
 
 /** Use at the minimum length, as equal parts: what is left, shorter and longer in proportion to its doubt. */
-function endsOf(
-  state: State,
-  law: Law,
-  { newM, minimumM }: Lengths,
-  used: number,
-  weight: number,
-): Weighted[] {
-  const room = newM - minimumM
-  const rate = Math.max(SLOWEST, state.rate)
-  const left = Math.max(0, state.length - minimumM) / (room * rate)
-  if (left === 0) return [{ value: used, weight }]
-  const then = worn(state, left, room, law.drift)
-  const doubt = Math.min(1, Math.sqrt(Math.max(0, then.ll)) / (room * rate * left))
-  return ENDS.map((z) => ({
-    value: used + left * law.life * Math.exp(z * doubt),
-    weight: weight / ENDS.length,
-  }))
+function partsOf(cell: Cell, used: number, weight: number): Weighted[] {
+  const limit = Math.exp(cell.limitLog)
+  const left = limit - used
+  const doubt = (cell.deviation * limit) / left
+  if (left > 0 && doubt < 1) return ENDS.map((z) => ({ value: used + left * Math.exp(z * doubt), weight }))
+  return ENDS.map((z) => ({ value: limit * Math.exp(z * cell.deviation), weight }))
 }

@@ -1,8 +1,9 @@
 import { type Day, daysBetween } from '@/lib/domain/quantity/day'
 import { type BrushFinding, brushFindings, READING_M } from './brush-findings'
-import { type LifePrior, lifeBelief } from './brush-wear'
-import { type Forecast, forecastDays, logMoments, type Weighted } from './forecast'
+import { lifeBelief, OPEN_KINDS, type WearBelief, type WearPrior } from './brush-wear'
+import { type Forecast, forecastDays, logMoments } from './forecast'
 import { calendarPace, filledCounts, paceOf } from './pace'
+import { type Normal, pooled, pooledShares } from './pooling'
 
 export type BrushReading = {
   on: Day
@@ -29,6 +30,7 @@ const USUAL_LIFE_H = 3000
 const USUAL_LIFE_DAYS = 1000
 const LIFE_DEVIATION = 0.85
 const BETWEEN_SETS = 0.25
+const BETWEEN_TRENDS = 0.15
 const SLIP = 5
 
 /**
@@ -56,7 +58,7 @@ export function forecastBrushes(question: BrushQuestion): Forecast {
   if (worn.length === 0 && learnedFrom === 0) {
     return { kind: 'cannot-say', why: 'no length of this set was read since it was put in' }
   }
-  const days = forecastDays(belief, last?.used ?? 0, last?.on ?? current.startOn, pace)
+  const days = forecastDays(belief.life, last?.used ?? 0, last?.on ?? current.startOn, pace)
   if (!days) return { kind: 'cannot-say', why: 'the brushes have hardly worn yet: no date can be given' }
   const others =
     learnedFrom === 0 ? '' : ` and ${learnedFrom} earlier ${learnedFrom === 1 ? 'set' : 'sets'} of this motor`
@@ -149,7 +151,7 @@ function setOf(startOn: Day, own: readonly BrushReading[], hoursAtStart: number 
  */
 export function brushSetInPlace(
   question: BrushQuestion,
-): (BrushSet & { belief: Weighted[]; findings: BrushFinding[]; learnedFrom: number }) | null {
+): (BrushSet & { belief: WearBelief; findings: BrushFinding[]; learnedFrom: number }) | null {
   requireQuestion(question)
   const sets = setsOf(question)
   const current = sets.at(-1)
@@ -158,35 +160,54 @@ export function brushSetInPlace(
   return { ...current, ...believe(current.readings, question, learned.prior), learnedFrom: learned.from }
 }
 
-/** Lives of earlier sets of this motor over a weak belief about brushes at large (random effects). */
+/** Life, kind of wear and its trend, as earlier sets of this motor show them, over a weak belief about brushes at large. */
 function learn(
   earlier: readonly BrushSet[],
   by: BrushSet['by'],
   question: BrushQuestion,
-): { prior: LifePrior; from: number } {
-  const open = { mean: Math.log(by === 'hours' ? USUAL_LIFE_H : USUAL_LIFE_DAYS), deviation: LIFE_DEVIATION }
+): { prior: WearPrior; from: number } {
+  const usual = by === 'hours' ? USUAL_LIFE_H : USUAL_LIFE_DAYS
+  const open = { life: { mean: Math.log(usual), deviation: LIFE_DEVIATION }, ...OPEN_KINDS }
   const seen = earlier
     .filter((set) => set.by === by && set.readings.some((r) => r.used > 0))
-    .map((set) => logMoments(believe(set.readings, question, open).belief))
-    .filter((m) => m.deviation < 0.5)
-  let precision = 1 / open.deviation ** 2
-  let weighted = open.mean * precision
-  for (const s of seen) {
-    const weight = 1 / (s.deviation ** 2 + BETWEEN_SETS ** 2)
-    precision += weight
-    weighted += weight * s.mean
-  }
+    .map((set) => believe(set.readings, question, open).belief)
+    .map((belief) => ({ ...belief, life: logMoments(belief.life) }))
+    .filter(({ life }) => life.deviation < 0.5)
   if (seen.length === 0) return { prior: open, from: 0 }
-  const deviation = Math.sqrt(1 / precision + BETWEEN_SETS ** 2)
-  return { prior: { mean: weighted / precision, deviation }, from: seen.length }
+  return {
+    prior: {
+      life: pooled(
+        open.life,
+        seen.map(({ life }) => life),
+        BETWEEN_SETS,
+      ),
+      kinds: pooledShares(
+        open.kinds,
+        seen.map(({ kinds }) => kinds),
+      ),
+      trend: pooled(
+        open.trend,
+        seen.map(({ trend }) => onItsOwn(trend, open.trend)),
+        BETWEEN_TRENDS,
+      ),
+    },
+    from: seen.length,
+  }
+}
+
+/** What the readings alone say, without what was believed before them: it counts once, not once a set. */
+function onItsOwn(after: Normal, before: Normal): Normal {
+  const precision = Math.max(1e-3, after.deviation ** -2 - before.deviation ** -2)
+  const mean = (after.mean * after.deviation ** -2 - before.mean * before.deviation ** -2) / precision
+  return { mean, deviation: precision ** -0.5 }
 }
 
 /** Belief about the use at the minimum length; slips are found against the middle line and left out. */
 function believe(
   readings: readonly Worn[],
   question: BrushQuestion,
-  prior: LifePrior,
-): { belief: Weighted[]; findings: BrushFinding[] } {
+  prior: WearPrior,
+): { belief: WearBelief; findings: BrushFinding[] } {
   const possible = readings.filter((r) => r.shortestM <= question.newM * 1.15 && r.shortestM > 0)
   const wear = middleWear(possible, question.newM)
   const reach = (r: Worn) => SLIP * READING_M + 0.35 * wear * r.used

@@ -1,5 +1,4 @@
 import type { Day } from '@/lib/domain/quantity/day'
-import { limitsOf } from './blocking-laws'
 import type { LoadReading } from './cartridge-runs'
 import type { Weighted } from './forecast'
 import type { LoadPrior } from './load-prior'
@@ -46,7 +45,13 @@ export function believe(
   prior: LoadPrior,
 ): Believed {
   const odd = oddOnesOut(readings)
-  const without = (slips: readonly boolean[]) => beliefWithout(readings, question, prior, slips)
+  const without = (slips: readonly boolean[], jump = 0) =>
+    loadBelief(
+      readings,
+      { ...question, jump },
+      prior,
+      slips.map((slip) => (slip ? 1e4 : 1)),
+    )
   const kept = readings.flatMap((reading, i) => (odd[i] ? [] : [reading]))
   const tail = leapt(kept)
   if (tail > 0) {
@@ -58,7 +63,12 @@ export function believe(
     })
     if (leaps.every(({ above, deviation }) => above > Math.max(LEAP, SURPRISE * deviation))) {
       const above = leaps.map((leap) => leap.above)
-      return blinded(kept, before, above, question, odd)
+      const after = (jump: number) =>
+        without(
+          readings.map((r, i) => odd[i] === true || leapers.includes(r)),
+          jump,
+        )
+      return blinded(kept, { before, after }, above, question, odd)
     }
   }
   const first = without(odd)
@@ -67,20 +77,6 @@ export function believe(
   const belief = slips.every((slip, i) => slip === odd[i]) ? first : without(slips)
   return { belief, limits: belief.limits, warnings: slipWarnings(readings, slips), blinding: null, slips }
 }
-
-const beliefWithout = (
-  readings: readonly LoadReading[],
-  question: BeliefQuestion,
-  prior: LoadPrior,
-  slips: readonly boolean[],
-): LoadBelief =>
-  loadBelief(
-    readings,
-    question.terminalPa,
-    prior,
-    slips.map((slip) => (slip ? 1e4 : 1)),
-    question.flowDoubt,
-  )
 
 const slipWarnings = (readings: readonly LoadReading[], slips: readonly boolean[]): string[] =>
   readings.flatMap((r, i) =>
@@ -112,7 +108,7 @@ function oddOnesOut(readings: readonly LoadReading[]): boolean[] {
  */
 function blinded(
   readings: readonly LoadReading[],
-  belief: LoadBelief,
+  beliefs: { before: LoadBelief; after: (jump: number) => LoadBelief },
   above: readonly number[],
   question: BeliefQuestion,
   slips: boolean[],
@@ -125,14 +121,13 @@ function blinded(
   const blinding: Blinding = { on, times, event, certain }
   if (!certain) {
     const warning = `the drop of ${on} is ${times.toFixed(1)} times what the others expect: read it again; if it holds, a flood or iron bloom has blinded the cartridge and it needs changing now`
-    return { belief, limits: belief.limits, warnings: [warning], blinding, slips }
+    return { belief: beliefs.before, limits: beliefs.before.limits, warnings: [warning], blinding, slips }
   }
   const cause = event ?? 'an event (flood, iron bloom)'
   const stayed = above.length > 1 ? ' and stayed' : ''
   const warning = `the drop jumped to ${times.toFixed(1)} times its course${stayed}: ${cause} has blinded the cartridge`
-  const terminalLog = Math.log(question.terminalPa) - jump
-  const limits = belief.laws.flatMap((law) => limitsOf(law, terminalLog, question.flowDoubt))
-  return { belief, limits, warnings: [warning], blinding, slips }
+  const { limits } = beliefs.after(jump)
+  return { belief: beliefs.before, limits, warnings: [warning], blinding, slips }
 }
 
 /** The word of the last recorded event between the last reading on course and the first that leapt. */

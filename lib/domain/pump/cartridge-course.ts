@@ -1,5 +1,4 @@
 import type { Day } from '@/lib/domain/quantity/day'
-import { dropLogOf, THREE_PARTS } from './blocking-laws'
 import { beliefQuestion, type CartridgeQuestion, cartridgePace, requireCartridgeQuestion } from './cartridge'
 import { type Believed, type Blinding, believe } from './cartridge-belief'
 import { learn } from './cartridge-learning'
@@ -59,7 +58,10 @@ export function cartridgeCourse(question: CartridgeQuestion): CartridgeCourse {
     earlier: earlier
       .filter((run) => run.by === current.by)
       .map((run) => ({ changedOn: run.changedOn, points: pointsOf(run.readings, power, []) })),
-    curve: Array.from({ length: CURVE_POINTS }, (_, i) => bandAt(believed, (reach * i) / (CURVE_POINTS - 1))),
+    curve: bandsOf(
+      believed,
+      Array.from({ length: CURVE_POINTS }, (_, i) => (reach * i) / (CURVE_POINTS - 1)),
+    ),
     terminalPa: question.terminalPa,
     blinding: believed.blinding,
   }
@@ -75,26 +77,43 @@ function pointsOf(readings: readonly LoadReading[], power: number, slips: readon
   }))
 }
 
-function bandAt(
-  { belief }: Believed,
-  used: number,
-): { used: number; middlePa: number; lowPa: number; highPa: number } {
-  const drops = belief.laws
-    .flatMap((law) =>
-      THREE_PARTS.map(({ z, share }) => ({
-        log: dropLogOf(law, used) + z * law.cleanDeviation,
-        weight: law.weight * share,
-      })),
-    )
-    .sort((a, b) => a.log - b.log)
+/** Middle and ends of a doubt that is normal, as three parts with its mean and spread (Gauss-Hermite). */
+const THREE_PARTS = [
+  { z: -Math.sqrt(3), share: 1 / 6 },
+  { z: 0, share: 2 / 3 },
+  { z: Math.sqrt(3), share: 1 / 6 },
+]
+
+type Band = { used: number; middlePa: number; lowPa: number; highPa: number }
+
+/** Middle and ends of the drop at each use; a cartridge never clears, so that none of them falls. */
+function bandsOf({ belief }: Believed, uses: readonly number[]): Band[] {
+  const paths = belief.laws.map((law) => ({ path: belief.path(law), weight: law.weight }))
+  const least = { middlePa: 0, lowPa: 0, highPa: 0 }
+  return uses.map((used) => {
+    const drops = paths
+      .flatMap(({ path, weight }) => {
+        const { log, variance } = path.at(used, 0)
+        return THREE_PARTS.map(({ z, share }) => ({
+          log: log + z * Math.sqrt(variance),
+          weight: weight * share,
+        }))
+      })
+      .sort((a, b) => a.log - b.log)
+    least.lowPa = Math.max(least.lowPa, partAt(drops, 0.1))
+    least.middlePa = Math.max(least.middlePa, partAt(drops, 0.5))
+    least.highPa = Math.max(least.highPa, partAt(drops, 0.9))
+    return { used, ...least }
+  })
+}
+
+/** The drop, Pa, below which a share of the belief lies; `drops` ascending. */
+function partAt(drops: readonly { log: number; weight: number }[], share: number): number {
   const total = drops.reduce((sum, drop) => sum + drop.weight, 0)
-  const at = (share: number) => {
-    let sum = 0
-    const found = drops.find((drop) => {
-      sum += drop.weight
-      return sum >= share * total
-    })
-    return Math.exp((found ?? drops.at(-1))?.log ?? Number.NaN)
-  }
-  return { used, middlePa: at(0.5), lowPa: at(0.1), highPa: at(0.9) }
+  let sum = 0
+  const found = drops.find((drop) => {
+    sum += drop.weight
+    return sum >= share * total
+  })
+  return Math.exp((found ?? drops.at(-1))?.log ?? Number.NaN)
 }

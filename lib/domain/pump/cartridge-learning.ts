@@ -2,6 +2,7 @@ import { believe, READINGS_MIN } from './cartridge-belief'
 import type { CartridgeRun } from './cartridge-runs'
 import { type LoadPrior, openPrior } from './load-prior'
 import type { Pace } from './pace'
+import { pooled, pooledShares } from './pooling'
 
 /** A cartridge lasts some nine months of the well's own use, give or take a factor of three, until it tells otherwise. */
 const USUAL_LIFE_DAYS = 270
@@ -11,8 +12,8 @@ const CLEAN_BETWEEN = 0.2
 const POWER_BETWEEN = 0.12
 
 /**
- * What earlier cartridges of this well teach about the next: each one's own belief, weighed by how sure it is and by
- * how much they differ among each other (random effects), over a weak belief about cartridges at large.
+ * What earlier cartridges of this well teach about the next: each one's own belief over a weak one about cartridges
+ * at large (see pooled).
  */
 export function learn(
   earlier: readonly CartridgeRun[],
@@ -41,9 +42,13 @@ export function learn(
     prior: {
       limitLog,
       cleanLog,
-      shapes: mixed(
+      shapes: pooledShares(
         open.shapes,
         beliefs.map((b) => b.shapes),
+      ),
+      drifts: pooledShares(
+        open.drifts,
+        beliefs.map((b) => b.drifts),
       ),
       power: pooled(
         open.power,
@@ -53,28 +58,4 @@ export function learn(
     },
     from: beliefs.length,
   }
-}
-
-type Normal = { mean: number; deviation: number }
-
-function pooled(open: Normal, seen: readonly Normal[], usualBetween: number): Normal {
-  const middle = seen.reduce((sum, s) => sum + s.mean, 0) / seen.length
-  const squares = seen.reduce((sum, s) => sum + (s.mean - middle) ** 2, 0)
-  const between2 = (4 * usualBetween ** 2 + squares) / (4 + seen.length - 1)
-  let precision = 1 / open.deviation ** 2
-  let weighted = open.mean * precision
-  for (const s of seen) {
-    const weight = 1 / (s.deviation ** 2 + between2)
-    precision += weight
-    weighted += weight * s.mean
-  }
-  return { mean: weighted / precision, deviation: Math.sqrt(1 / precision + between2) }
-}
-
-/** Half of the belief about the law stays with cartridges at large, less with each earlier one. */
-function mixed(open: readonly number[], seen: readonly (readonly number[])[]): number[] {
-  return open.map((share, k) => {
-    const sum = seen.reduce((all, s) => all + (s[k] ?? 0), 0)
-    return (2 * share + sum) / (2 + seen.length)
-  })
 }

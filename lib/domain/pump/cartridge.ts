@@ -1,9 +1,8 @@
 import type { Day } from '@/lib/domain/quantity/day'
-import { THREE_PARTS } from './blocking-laws'
 import { believe, type CartridgeEvent, READINGS_MIN } from './cartridge-belief'
 import { learn } from './cartridge-learning'
 import { type CartridgeReading, type CartridgeRun, cartridgeRuns } from './cartridge-runs'
-import { type Forecast, forecastDays, type Weighted } from './forecast'
+import { type Forecast, forecastDays } from './forecast'
 import { type Count, calendarPace, type Pace, paceOf } from './pace'
 
 export type CartridgeQuestion = {
@@ -62,23 +61,11 @@ export function forecastCartridge(question: CartridgeQuestion): Forecast {
   if (from === null || from === undefined)
     return { kind: 'cannot-say', why: 'no reading and no change is recorded' }
   const used = last?.used ?? 0
-  const days = forecastDays(strayed(limits, used), used, from, pace)
+  const days = forecastDays(limits, used, from, pace)
   if (!days)
     return { kind: 'cannot-say', why: 'the pressure drop has hardly grown yet: no date can be given' }
   return { kind: 'date', ...days, why: whyOf(current, learned.from, question), warnings }
 }
-
-/** No law is quite right: what is left of the way may be that much shorter or longer (deviation of the logarithm). */
-const STRAYING = 0.08
-
-/** The belief with that straying laid over the use still to come. */
-const strayed = (limits: readonly Weighted[], used: number): Weighted[] =>
-  limits.flatMap(({ value, weight }) =>
-    THREE_PARTS.map(({ z, share }) => ({
-      value: value > used ? used + (value - used) * Math.exp(z * STRAYING) : value,
-      weight: weight * share,
-    })),
-  )
 
 /** Throws RangeError for a question that cannot be: see forecastCartridge. */
 export function requireCartridgeQuestion(question: CartridgeQuestion): void {

@@ -49,9 +49,17 @@ export function daysToLimit(
   chances: readonly number[],
 ): (number | null)[] {
   const bins = binned(limits)
+  const told = new Map<number, number>()
   const chanceBy = (days: number) => {
+    const known = told.get(days)
+    if (known !== undefined) return known
     const use = pace.ahead(from, days)
-    return bins.reduce((sum, b) => sum + b.weight * passed(usedSoFar + use.mean, use.deviation, b.value), 0)
+    const chance = bins.reduce(
+      (sum, b) => sum + b.weight * passed(usedSoFar + use.mean, use.deviation, b.value),
+      0,
+    )
+    told.set(days, chance)
+    return chance
   }
   return chances.map((chance) => {
     if (chanceBy(HORIZON_DAYS) < chance) return null
@@ -84,8 +92,13 @@ export function forecastDays(
   }
 }
 
+/** So many deviations away the chance is one or none to the seventh digit. */
+const SURE = 5.2
+
 function passed(use: number, deviation: number, limit: number): number {
-  if (deviation > 0) return normalCdf((use - limit) / deviation)
+  const away = (use - limit) / deviation
+  // Most parts of a belief are passed or not beyond doubt: the sum is for those that are not.
+  if (deviation > 0 && Math.abs(away) < SURE) return normalCdf(away)
   return use >= limit ? 1 : 0
 }
 

@@ -1,28 +1,32 @@
 import { SHAPES } from './blocking-laws'
-import type { LoadReading } from './cartridge-runs'
-import type { LoadNoise } from './load-noise'
-import type { LoadPrior } from './load-prior'
+import { emptyState, type Filtered, filter, type LoadColumns, type Place, placeOf } from './load-filter'
+import { type Reached, reachedBy, type Solved } from './load-limit'
+import { DRIFTS, type LoadPrior } from './load-prior'
 
 /** Scatter of a reading about the law, as a share: a coarse grid with long tails makes the belief a mixture, as t is. */
-const SCATTERS = [0.03, 0.05, 0.08, 0.13, 0.22]
-const SCATTER_PRIOR = [0.14, 0.24, 0.27, 0.22, 0.13]
+const SCATTERS = [0.04, 0.08, 0.17]
+const SCATTER_LOGS = [0.3, 0.4, 0.3].map(Math.log)
 
 export type LoadData = {
-  readings: readonly LoadReading[]
-  /** Logarithms of the drops less the prior's clean drop. */
-  logs: number[]
-  noise: LoadNoise
-  /** What multiplies the variance of single readings. */
-  penalties: readonly number[]
-  terminalLog: number
+  columns: LoadColumns
+  /** Noise of each reading besides its scatter, and what multiplies the variance of single readings. */
+  extra: Float64Array
+  penalties: Float64Array
   prior: LoadPrior
+  /** Logarithm of the terminal drop over the clean drop that the prior expects. */
+  targetLog: number
+  /** The same after what an event took away; and the doubt about the flow to which it holds. */
+  leftLog: number
+  flowDoubt: number
 }
 
-/** One law at one rate, with flow power, scatter and clean drop integrated out. */
+/** One law at one rate and drift, with flow power, scatter and clean drop integrated out. */
 export type LoadCell = {
   shape: number
+  drift: number
   gridLog: number
-  scale: number
+  end: number
+  slack: number
   logWeight: number
   cleanLog: number
   cleanDeviation: number
@@ -30,121 +34,185 @@ export type LoadCell = {
   /** Variance with which the readings leave the power open. */
   powerVariance: number
   scatter: number
+  /** Use at the terminal drop: its logarithm's middle and deviation. */
+  limitLog: number
+  limitDeviation: number
 }
 
-/** Every law at every rate of the grid; a rate is told by the logarithm of the use at the terminal drop. */
-export function loadCells(data: LoadData, grid: readonly number[]): LoadCell[] {
+/** Rates of one law: logarithms of the use at its end at the prior's clean drop, with equal steps. */
+export type Rates = { shape: number; from: number; step: number; count: number }
+
+/** Rates between two of the grid are left open by this share of the step, so that the grid does not show. */
+const SLACK = 0.55
+
+/** Every rate of a law with every drift asked for. */
+export function loadCells(data: LoadData, rates: Rates, drifts: readonly number[]): LoadCell[] {
+  const share = data.prior.shapes[rates.shape] ?? 0
+  if (!(share > 0)) return []
   // A cartridge that is at its end when new still grows: no law reaches less than its beginning.
-  const usual = Math.max(1.0001, Math.exp(data.terminalLog - data.prior.cleanLog.mean))
-  const weights = weightsOf(data)
-  return SHAPES.flatMap((law, shape) =>
-    grid.map((gridLog) => {
-      const scale = law.reach(usual) / Math.exp(gridLog)
-      return cellOf(data, weights, { shape, gridLog, scale })
-    }),
+  const end = SHAPES[rates.shape]?.reach(Math.exp(Math.max(1e-4, Math.min(300, data.targetLog)))) ?? 1
+  const noise = SCATTERS.map((scatter) =>
+    data.extra.map((extra, i) => (scatter * scatter + extra) * (data.penalties[i] ?? 1)),
   )
-}
-
-type Place = { shape: number; gridLog: number; scale: number }
-/** Of one scatter: a weight a reading, and the sum of their logarithms. */
-type Weights = { each: number[]; logs: number }[]
-
-function weightsOf({ noise, penalties }: LoadData): Weights {
-  return SCATTERS.map((scatter) => {
-    const each = noise.extra.map((extra, i) => 1 / ((scatter ** 2 + extra) * (penalties[i] ?? 1)))
-    return { each, logs: each.reduce((sum, w) => sum + Math.log(w), 0) }
-  })
-}
-
-/** Sums over the readings at one scatter: of drops less growth (y) and of flows (f). */
-type Sums = { w: number; wy: number; wyy: number; wf: number; wff: number; wyf: number }
-
-function sumsOf(data: LoadData, growths: readonly number[], each: readonly number[]): Sums {
-  const sums = { w: 0, wy: 0, wyy: 0, wf: 0, wff: 0, wyf: 0 }
-  const middle = data.prior.power.mean
-  for (let i = 0; i < growths.length; i++) {
-    const weight = each[i] ?? 0
-    const f = data.noise.flowLogs[i] ?? 0
-    const y = (data.logs[i] ?? 0) - (growths[i] ?? 0) - middle * f
-    sums.w += weight
-    sums.wy += weight * y
-    sums.wyy += weight * y * y
-    sums.wf += weight * f
-    sums.wff += weight * f * f
-    sums.wyf += weight * y * f
+  const cells: LoadCell[] = []
+  const bench = emptyBench()
+  for (let j = 0; j < rates.count; j++) {
+    const gridLog = rates.from + j * rates.step
+    const place = placeOf(data.columns, rates.shape, end, gridLog, SLACK * rates.step)
+    for (const drift of drifts) {
+      const log = Math.log(share * rates.step * (data.prior.drifts[drift] ?? 0))
+      cells.push(cellOf(data, place, drift, noise, log, bench))
+    }
   }
-  return sums
+  return cells
 }
 
-/** At each scatter clean drop and flow power have their closed form; the cell is what the scatters come to together. */
-function cellOf(data: LoadData, weights: Weights, place: Place): LoadCell {
-  const law = SHAPES[place.shape]
-  // A rate far too fast outgrows every number: it is told as the greatest there is, and weighs nothing.
-  const growths = data.readings.map((r) =>
-    Math.log(Math.min(Number.MAX_VALUE, law?.growth(place.scale * r.used) ?? 1)),
-  )
-  const parts = weights.map(({ each, logs }, k) => partOf(data, sumsOf(data, growths, each), logs, place, k))
-  return together(parts, place)
-}
-
-type Part = {
-  log: number
-  cleanLog: number
-  variance: number
-  scatter: number
+/** What the sums of one cell are made in, again and again. */
+type Bench = { state: Filtered; part: Part; reached: Reached; sum: Sum }
+type Part = Solved & { log: number; limitLog: number; limitVariance: number }
+type Sum = {
+  top: number
+  total: number
+  clean: number
+  clean2: number
   power: number
-  powerVariance: number
+  power2: number
+  scatter2: number
+  limit: number
+  limit2: number
 }
 
 /** Logarithm of a weight that is none. */
 const LEAST_LOG = -1e12
 
-/** Two unknowns, clean drop and flow power, normal beforehand and after: the usual normal equations. */
-function partOf(data: LoadData, sums: Sums, logs: number, place: Place, k: number): Part {
-  const { prior } = data
-  const clean2 = prior.cleanLog.deviation ** 2
-  const power2 = prior.power.deviation ** 2
-  const [a, b, c] = [sums.w + 1 / clean2, sums.wf, sums.wff + 1 / power2]
-  const determinant = a * c - b * b
-  const mean = (c * sums.wy - b * sums.wyf) / determinant
-  const tilt = (a * sums.wyf - b * sums.wy) / determinant
-  const cleanLog = prior.cleanLog.mean + mean
-  const growth = Math.max(1.0001, Math.exp(data.terminalLog - cleanLog))
-  const limitLog = Math.log((SHAPES[place.shape]?.reach(growth) ?? 0) / place.scale)
-  const away = (limitLog - prior.limitLog.mean) / prior.limitLog.deviation
-  const share = (prior.shapes[place.shape] ?? 0) * (SCATTER_PRIOR[k] ?? 0)
-  const fit = sums.wyy - mean * sums.wy - tilt * sums.wyf - logs + Math.log(determinant * clean2 * power2)
-  return {
+const emptyBench = (): Bench => ({
+  state: emptyState(),
+  part: {
+    clean: 0,
+    tilt: 0,
+    cleanVariance: 0,
+    tiltVariance: 0,
+    covariance: 0,
+    log: 0,
+    limitLog: 0,
+    limitVariance: 0,
+  },
+  reached: { log: 0, deviation: 0 },
+  sum: {
+    top: LEAST_LOG,
+    total: 0,
+    clean: 0,
+    clean2: 0,
+    power: 0,
+    power2: 0,
+    scatter2: 0,
+    limit: 0,
+    limit2: 0,
+  },
+})
+/** At each scatter clean drop and flow power have their closed form; the cell is what the scatters come to together. */
+function cellOf(
+  data: LoadData,
+  place: Place,
+  drift: number,
+  noise: readonly Float64Array[],
+  log: number,
+  bench: Bench,
+): LoadCell {
+  const { sum, part } = bench
+  const straying = DRIFTS[drift] ?? 0
+  clear(sum)
+  for (let k = 0; k < noise.length; k++) {
+    const variances = noise[k]
+    if (!variances) continue
+    filter(data.columns, place, variances, straying, bench.state)
+    solve(data, place, straying, bench)
     // Of all that cannot be, nothing is more so than the rest: no infinity is taken from another.
-    log: Math.max(LEAST_LOG, Math.log(share) - 0.5 * (fit + away * away)),
-    cleanLog,
-    variance: c / determinant,
-    scatter: SCATTERS[k] ?? 0,
-    power: prior.power.mean + tilt,
-    powerVariance: a / determinant,
+    add(sum, part, Math.max(LEAST_LOG, part.log + (SCATTER_LOGS[k] ?? 0)), SCATTERS[k] ?? 0)
+  }
+  const { total } = sum
+  const clean = sum.clean / total
+  const tilt = sum.power / total
+  const limitLog = sum.limit / total
+  return {
+    shape: place.shape,
+    drift,
+    gridLog: place.gridLog,
+    end: place.end,
+    slack: place.slack,
+    logWeight: log + sum.top + Math.log(total),
+    cleanLog: data.prior.cleanLog.mean + clean,
+    cleanDeviation: Math.sqrt(Math.max(0, sum.clean2 / total - clean * clean)),
+    power: data.prior.power.mean + tilt,
+    powerVariance: Math.max(0, sum.power2 / total - tilt * tilt),
+    scatter: Math.sqrt(sum.scatter2 / total),
+    limitLog,
+    limitDeviation: Math.sqrt(Math.max(0, sum.limit2 / total - limitLog * limitLog)),
   }
 }
 
-function together(parts: readonly Part[], place: Place): LoadCell {
-  const top = parts.reduce((most, part) => Math.max(most, part.log), Number.NEGATIVE_INFINITY)
-  let [total, clean, clean2, power, power2, scatter2] = [0, 0, 0, 0, 0, 0]
-  for (const part of parts) {
-    const weight = Math.exp(part.log - top)
-    total += weight
-    clean += weight * part.cleanLog
-    clean2 += weight * (part.cleanLog ** 2 + part.variance)
-    power += weight * part.power
-    power2 += weight * (part.power ** 2 + part.powerVariance)
-    scatter2 += weight * part.scatter ** 2
+function clear(sum: Sum): void {
+  sum.top = LEAST_LOG
+  sum.total = sum.clean = sum.clean2 = sum.power = sum.power2 = 0
+  sum.scatter2 = sum.limit = sum.limit2 = 0
+}
+
+/** Adds a part by its weight, held against the greatest so far. */
+function add(sum: Sum, part: Part, log: number, scatter: number): void {
+  if (log > sum.top) {
+    const less = Math.exp(sum.top - log)
+    sum.total *= less
+    sum.clean *= less
+    sum.clean2 *= less
+    sum.power *= less
+    sum.power2 *= less
+    sum.scatter2 *= less
+    sum.limit *= less
+    sum.limit2 *= less
+    sum.top = log
   }
-  const [cleanLog, middle] = [clean / total, power / total]
-  return {
-    ...place,
-    logWeight: top + Math.log(total),
-    cleanLog,
-    cleanDeviation: Math.sqrt(Math.max(0, clean2 / total - cleanLog ** 2)),
-    power: middle,
-    powerVariance: Math.max(0, power2 / total - middle ** 2),
-    scatter: Math.sqrt(scatter2 / total),
-  }
+  const weight = Math.exp(log - sum.top)
+  sum.total += weight
+  sum.clean += weight * part.clean
+  sum.clean2 += weight * (part.clean * part.clean + part.cleanVariance)
+  sum.power += weight * part.tilt
+  sum.power2 += weight * (part.tilt * part.tilt + part.tiltVariance)
+  sum.scatter2 += weight * scatter * scatter
+  sum.limit += weight * part.limitLog
+  sum.limit2 += weight * (part.limitLog * part.limitLog + part.limitVariance)
+}
+
+/**
+ * Two unknowns, clean drop and flow power, normal beforehand and after: the usual normal equations. What is known
+ * beforehand of the use at the terminal drop counts as one reading of it. An event that took part of the way changes
+ * where the course ends, and not what the readings before it say of the course.
+ */
+function solve(data: LoadData, place: Place, drift: number, { state, part, reached }: Bench): void {
+  const { prior } = data
+  const clean2 = prior.cleanLog.deviation * prior.cleanLog.deviation
+  const power2 = prior.power.deviation * prior.power.deviation
+  const a = state.w + 1 / clean2
+  const b = state.wf
+  const c = state.wff + 1 / power2
+  const determinant = a * c - b * b
+  part.clean = (c * state.wy - b * state.wyf) / determinant
+  part.tilt = (a * state.wyf - b * state.wy) / determinant
+  part.cleanVariance = c / determinant
+  part.tiltVariance = a / determinant
+  part.covariance = -b / determinant
+  const doubt = data.flowDoubt * (prior.power.mean + part.tilt)
+  reachedBy(place, state, part, drift, data.targetLog, doubt, reached)
+  const known2 = prior.limitLog.deviation * prior.limitLog.deviation
+  const open2 = reached.deviation * reached.deviation
+  const away = prior.limitLog.mean - reached.log
+  const both2 = known2 + open2
+  const rest = state.wyy - part.clean * state.wy - part.tilt * state.wyf
+  const spread = Math.log((determinant * clean2 * power2 * both2) / known2)
+  part.log = -0.5 * (rest + state.logs + spread + (away * away) / both2)
+  part.limitLog = reached.log + (away * open2) / both2
+  part.limitVariance = (open2 * known2) / both2
+  if (data.leftLog === data.targetLog) return
+  reachedBy(place, state, part, drift, data.leftLog, doubt, reached)
+  part.limitLog = reached.log
+  part.limitVariance = reached.deviation * reached.deviation
 }

@@ -1,15 +1,23 @@
-import { dropLogOf, type LoadLaw, limitsOf, SHAPES } from './blocking-laws'
+import { SHAPES } from './blocking-laws'
 import type { LoadReading } from './cartridge-runs'
 import { logMoments, type Weighted } from './forecast'
-import { type LoadCell, type LoadData, loadCells } from './load-grid'
+import { type LoadCell, type LoadData, loadCells, type Rates } from './load-grid'
 import { loadNoise } from './load-noise'
-import type { LoadPrior } from './load-prior'
+import { type LoadPath, pathOf } from './load-path'
+import { DRIFTS, type LoadPrior } from './load-prior'
 
-/** Points of the grid of rates: first wide to see where the belief lies, then fine where it does. */
-const SCOUT = 16
-const RATES = 22
+/** Rates a law: first wide to see where the belief lies, then fine where it does. */
+const SCOUT = 8
+const SCOUT_REACH = 3.2
+const FINE = 6
+const FINE_REACH = 2.6
+/** The drift with which the grid is scouted. */
+const SCOUT_DRIFTS = [1]
 /** Laws with less than this of the likeliest one's weight are let go. */
 const TRACE = 1e-3
+
+/** One law at one rate and drift that the readings leave open, and how much of the belief stands on it. */
+export type LoadLaw = { cell: LoadCell; weight: number }
 
 export type LoadBelief = {
   /** Use since the change at which the terminal drop is reached at the reference flow. */
@@ -17,39 +25,71 @@ export type LoadBelief = {
   limitLog: { mean: number; deviation: number }
   cleanLog: { mean: number; deviation: number }
   shapes: number[]
+  drifts: number[]
   power: { mean: number; deviation: number }
   /** Every law with more than a trace of the belief, to draw the course of the drop from. */
   laws: LoadLaw[]
   /** For each reading the logarithm of what was read over what the likeliest law expects. */
   misfits: number[]
+  /** The course of the drop by one of the laws. */
+  path: (law: LoadLaw) => LoadPath
+}
+
+export type LoadQuestion = {
+  terminalPa: number
+  /** Deviation of the logarithm of the reference flow, where that had to be taken from the readings. */
+  flowDoubt: number
+  /** By how much an event has raised the drop beyond its course (logarithm): so much less growth is left. */
+  jump: number
 }
 
 /**
- * Belief about the use at the terminal drop, given readings of one cartridge: every law and rate on a grid, weighed by
- * how well it tells the readings, with flow power, scatter and clean drop integrated out.
+ * Belief about the use at the terminal drop, given readings of one cartridge: every law, rate and drift on a grid, weighed
+ * by how well it foretells each reading from those before, with flow power, scatter and clean drop integrated out.
  *
- * Shape   `penalties` multiply the variance of single readings (1 for a trusted one); `flowDoubt` is the deviation of
- *         the logarithm of the reference flow, where that had to be taken from the readings.
- * Cost    laws × rates × scatters × readings: some ten thousand short steps.
+ * Shape   `penalties` multiply the variance of single readings (1 for a trusted one).
+ * Cost    laws × rates × drifts × scatters × readings: some ten thousand short steps.
  */
 export function loadBelief(
   readings: readonly LoadReading[],
-  terminalPa: number,
+  question: LoadQuestion,
   prior: LoadPrior,
   penalties: readonly number[],
-  flowDoubt = 0,
 ): LoadBelief {
-  const asRead = dataOf(readings, terminalPa, prior, penalties, [])
-  const reach = 3.4 * prior.limitLog.deviation
-  const scout = loadCells(asRead, spread(prior.limitLog.mean, reach, SCOUT))
-  const rough = likeliest(scout)
-  const expected = readings.map((r, i) => r.dropPa * Math.exp(-misfitOf(rough, asRead, i)))
-  const data = dataOf(readings, terminalPa, prior, penalties, expected)
-  const seen = logMoments(
-    weighted(scout).map(({ cell, weight }) => ({ value: Math.exp(cell.gridLog), weight })),
+  const order = readings.map((_, i) => i).sort((a, b) => (readings[a]?.used ?? 0) - (readings[b]?.used ?? 0))
+  const asRead = dataOf(readings, order, question, prior, penalties, [])
+  const { mean, deviation } = prior.limitLog
+  const step = (2 * SCOUT_REACH * deviation) / (SCOUT - 1)
+  const scout = SHAPES.map((_, shape) =>
+    loadCells(asRead, { shape, from: mean - SCOUT_REACH * deviation, step, count: SCOUT }, SCOUT_DRIFTS),
   )
-  const width = Math.min(4 * seen.deviation + 0.15, reach)
-  return summarise(loadCells(data, spread(seen.mean, width, RATES)), data, flowDoubt)
+  const rough = misfitsOf(likeliest(scout.flat()), asRead, order)
+  const expected = readings.map((r, i) => r.dropPa * Math.exp(-(rough[i] ?? 0)))
+  const data = dataOf(readings, order, question, prior, penalties, expected)
+  const top = likeliest(scout.flat())?.logWeight ?? 0
+  const cells = scout.flatMap((own) => {
+    const rates = ratesOf(own, top, step)
+    return rates ? loadCells(data, rates, ALL_DRIFTS) : []
+  })
+  return summarise(cells, data, order, Math.max(0, readings.at(-1)?.used ?? 0))
+}
+
+const ALL_DRIFTS = DRIFTS.map((_, k) => k)
+
+/** Where the belief about the rate of one law lies, in a few even steps; null where the law has no more than a trace. */
+function ratesOf(cells: readonly LoadCell[], top: number, step: number): Rates | null {
+  let [total, first, second] = [0, 0, 0]
+  for (const { gridLog, logWeight } of cells) {
+    const weight = Math.exp(logWeight - top)
+    total += weight
+    first += weight * gridLog
+    second += weight * gridLog * gridLog
+  }
+  const shape = cells[0]?.shape
+  if (shape === undefined || total < TRACE) return null
+  const mean = first / total
+  const reach = FINE_REACH * Math.sqrt(Math.max(0, second / total - mean * mean) + (step / 4) ** 2)
+  return { shape, from: mean - reach, step: (2 * reach) / (FINE - 1), count: FINE }
 }
 
 /**
@@ -57,38 +97,47 @@ export function loadBelief(
  * expected, from the laws left open, their scatter and the gauge's step.
  */
 export function expectedLog(belief: LoadBelief, reading: LoadReading): { mean: number; deviation: number } {
-  let [total, first, second, scatter2] = [0, 0, 0, 0]
+  let [total, first, second] = [0, 0, 0]
   const flow = Math.log(reading.flowRatio ?? 1)
   for (const law of belief.laws) {
-    const log = dropLogOf(law, reading.used) + law.power * flow
+    const { log, variance } = belief.path(law).at(reading.used, flow)
     total += law.weight
     first += law.weight * log
-    second += law.weight * (log * log + law.cleanDeviation ** 2)
-    scatter2 += law.weight * law.scatter ** 2
+    second += law.weight * (log * log + variance + law.cell.scatter ** 2)
   }
   const mean = first / total
-  const open = Math.max(0, second / total - mean * mean)
   const [extra] = loadNoise([reading], [Math.exp(mean)]).extra
-  return { mean, deviation: Math.sqrt(open + scatter2 / total + (extra ?? 0)) }
+  return { mean, deviation: Math.sqrt(Math.max(0, second / total - mean * mean) + (extra ?? 0)) }
 }
 
-const spread = (middle: number, reach: number, points: number): number[] =>
-  Array.from({ length: points }, (_, i) => middle - reach + (2 * reach * i) / (points - 1))
-
-const dataOf = (
+function dataOf(
   readings: readonly LoadReading[],
-  terminalPa: number,
+  order: readonly number[],
+  question: LoadQuestion,
   prior: LoadPrior,
   penalties: readonly number[],
   expectedPa: readonly number[],
-): LoadData => ({
-  readings,
-  logs: readings.map((r) => Math.log(r.dropPa) - prior.cleanLog.mean),
-  noise: loadNoise(readings, expectedPa),
-  penalties,
-  terminalLog: Math.log(terminalPa),
-  prior,
-})
+): LoadData {
+  const noise = loadNoise(readings, expectedPa)
+  const inOrder = (read: (i: number) => number) => Float64Array.from(order, read)
+  const flowOf = (i: number) => noise.flowLogs[i] ?? 0
+  const targetLog = Math.log(question.terminalPa) - prior.cleanLog.mean
+  return {
+    columns: {
+      used: inOrder((i) => Math.max(0, readings[i]?.used ?? 0)),
+      logs: inOrder(
+        (i) => Math.log(readings[i]?.dropPa ?? 1) - prior.cleanLog.mean - prior.power.mean * flowOf(i),
+      ),
+      flowLogs: inOrder(flowOf),
+    },
+    extra: inOrder((i) => noise.extra[i] ?? 0),
+    penalties: inOrder((i) => penalties[i] ?? 1),
+    prior,
+    targetLog,
+    leftLog: targetLog - question.jump,
+    flowDoubt: question.flowDoubt,
+  }
+}
 
 const likeliest = (cells: readonly LoadCell[]): LoadCell | undefined =>
   cells.reduce<LoadCell | undefined>(
@@ -96,51 +145,72 @@ const likeliest = (cells: readonly LoadCell[]): LoadCell | undefined =>
     undefined,
   )
 
-/** Cells with more than a trace of the belief. */
-function weighted(cells: readonly LoadCell[]): { cell: LoadCell; weight: number }[] {
-  const top = likeliest(cells)?.logWeight ?? 0
-  return cells.flatMap((cell) => {
+/** Middles of five equal parts of a normal doubt, spread so that together they have its deviation. */
+const PARTS = [-1.479, -0.5547, 0, 0.5547, 1.479]
+
+/** The use at the limit in equal parts: what is left of the way, shorter and longer in proportion to its doubt. */
+function partsOf(cell: LoadCell, weight: number, used: number): Weighted[] {
+  const limit = Math.exp(cell.limitLog)
+  const left = limit - used
+  const doubt = (cell.limitDeviation * limit) / left
+  const share = weight / PARTS.length
+  if (left > 0 && doubt < 1)
+    return PARTS.map((z) => ({ value: used + left * Math.exp(z * doubt), weight: share }))
+  return PARTS.map((z) => ({ value: limit * Math.exp(z * cell.limitDeviation), weight: share }))
+}
+
+function summarise(
+  cells: readonly LoadCell[],
+  data: LoadData,
+  order: readonly number[],
+  used: number,
+): LoadBelief {
+  const best = likeliest(cells)
+  const top = best?.logWeight ?? 0
+  const laws = cells.flatMap((cell) => {
     const weight = Math.exp(cell.logWeight - top)
     return weight < TRACE ? [] : [{ cell, weight }]
   })
-}
-
-function summarise(cells: readonly LoadCell[], data: LoadData, flowDoubt: number): LoadBelief {
-  const kept = weighted(cells)
-  const total = kept.reduce((sum, { weight }) => sum + weight, 0)
-  const laws: LoadLaw[] = kept.map(({ cell, weight }) => ({ ...cell, weight }))
-  const best = likeliest(cells)
-  const limits = laws.flatMap((law) => limitsOf(law, data.terminalLog, flowDoubt))
+  const total = laws.reduce((sum, { weight }) => sum + weight, 0)
+  const shareOf = (holds: (cell: LoadCell) => boolean) =>
+    laws.reduce((sum, { cell, weight }) => sum + (holds(cell) ? weight : 0), 0) / total
+  const limits = laws.flatMap(({ cell, weight }) => partsOf(cell, weight, used))
   return {
     limits,
     limitLog: logMoments(limits),
-    cleanLog: logMoments(laws.map((law) => ({ value: Math.exp(law.cleanLog), weight: law.weight }))),
+    cleanLog: moments(laws, (cell) => [cell.cleanLog, cell.cleanDeviation ** 2]),
     laws,
-    shapes: SHAPES.map(
-      (_, k) => kept.reduce((sum, { cell, weight }) => sum + (cell.shape === k ? weight : 0), 0) / total,
-    ),
-    power: moments(
-      kept.map(({ cell, weight }) => ({ mean: cell.power, variance: cell.powerVariance, weight })),
-    ),
-    misfits: data.readings.map((_, i) => misfitOf(best, data, i)),
+    shapes: SHAPES.map((_, k) => shareOf(({ shape }) => shape === k)),
+    drifts: DRIFTS.map((_, k) => shareOf(({ drift }) => drift === k)),
+    power: moments(laws, (cell) => [cell.power, cell.powerVariance]),
+    misfits: misfitsOf(best, data, order),
+    path: (law) => pathOf(law.cell, data),
   }
 }
 
 /** Mean and deviation of a mixture of normal beliefs. */
-function moments(parts: readonly { mean: number; variance: number; weight: number }[]): {
-  mean: number
-  deviation: number
-} {
-  const total = parts.reduce((sum, { weight }) => sum + weight, 0)
-  const mean = parts.reduce((sum, part) => sum + part.weight * part.mean, 0) / total
-  const second = parts.reduce((sum, part) => sum + part.weight * (part.variance + (part.mean - mean) ** 2), 0)
-  return { mean, deviation: Math.sqrt(second / total) }
+function moments(
+  laws: readonly LoadLaw[],
+  of: (cell: LoadCell) => [mean: number, variance: number],
+): { mean: number; deviation: number } {
+  let [total, first, second] = [0, 0, 0]
+  for (const { cell, weight } of laws) {
+    const [mean, variance] = of(cell)
+    total += weight
+    first += weight * mean
+    second += weight * (variance + mean * mean)
+  }
+  const mean = first / total
+  return { mean, deviation: Math.sqrt(Math.max(0, second / total - mean * mean)) }
 }
 
-/** Logarithm of what was read over what a law expects. */
-function misfitOf(cell: LoadCell | undefined, data: LoadData, i: number): number {
-  const reading = data.readings[i]
-  if (!cell || !reading) return 0
-  const flow = cell.power * (data.noise.flowLogs[i] ?? 0)
-  return Math.log(reading.dropPa) - dropLogOf({ ...cell, weight: 1 }, reading.used) - flow
+/** For each reading, as it was given, the logarithm of what was read over what a law expects. */
+function misfitsOf(cell: LoadCell | undefined, data: LoadData, order: readonly number[]): number[] {
+  const out = order.map(() => 0)
+  if (!cell) return out
+  const { misfits } = pathOf(cell, data)
+  order.forEach((i, k) => {
+    out[i] = misfits[k] ?? 0
+  })
+  return out
 }

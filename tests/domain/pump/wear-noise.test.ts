@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { lifeBelief } from '@/lib/domain/pump/brush-wear'
+import { lifeBelief, OPEN_KINDS } from '@/lib/domain/pump/brush-wear'
 import { logMoments } from '@/lib/domain/pump/forecast'
 import { gaugeStepPa, loadNoise } from '@/lib/domain/pump/load-noise'
 
@@ -25,19 +25,19 @@ describe('rounding of gauges', () => {
 
 describe('the life of a set of brushes', () => {
   const lengths = { newM: 0.02, minimumM: 0.008 }
-  const prior = { mean: Math.log(3000), deviation: 0.85 }
+  const prior = { life: { mean: Math.log(3000), deviation: 0.85 }, ...OPEN_KINDS }
   const steady = (count: number) =>
     Array.from({ length: count }, (_, i) => ({ used: 250 * i, shortestM: 0.02 - 0.0015 * i }))
 
   test('without a length is what it was taken to be beforehand', () => {
-    const belief = logMoments(lifeBelief([], lengths, prior))
+    const belief = logMoments(lifeBelief([], lengths, prior).life)
     expect(Math.exp(belief.mean)).toBeGreaterThan(2700)
     expect(Math.exp(belief.mean)).toBeLessThan(3300)
     expect(belief.deviation).toBeGreaterThan(0.8)
   })
 
   test('is surer with every steady reading, and nears the line through them', () => {
-    const [few, many] = [3, 7].map((count) => logMoments(lifeBelief(steady(count), lengths, prior)))
+    const [few, many] = [3, 7].map((count) => logMoments(lifeBelief(steady(count), lengths, prior).life))
     expect(many?.deviation).toBeLessThan((few?.deviation ?? 0) / 1.5)
     expect(Math.exp(many?.mean ?? 0)).toBeGreaterThan(1900)
     expect(Math.exp(many?.mean ?? 0)).toBeLessThan(2100)
@@ -46,7 +46,7 @@ describe('the life of a set of brushes', () => {
   test('grows shorter as the wear is seen to quicken', () => {
     const quickened = steady(7).map((r, i) => ({ ...r, shortestM: r.shortestM - 0.00005 * i * i }))
     const [before, after] = [quickened.slice(0, 4), quickened].map((readings) =>
-      Math.exp(logMoments(lifeBelief(readings, lengths, prior)).mean),
+      Math.exp(logMoments(lifeBelief(readings, lengths, prior).life).mean),
     )
     expect(after).toBeLessThan((before ?? 0) * 0.95)
   })

@@ -183,39 +183,65 @@ export const BRUSH_WORLDS: Readonly<Record<string, BrushWorld>> = {
   'wear that changes': { ...PLAIN_BRUSHES, drift: [-0.3, 0.3] },
 }
 
-/** One set of brushes, read a few times before its end. */
-export function simulateBrushes(seed: number, world = PLAIN_BRUSHES): Sim<BrushQuestion> {
+/**
+ * Sets of brushes one after another on one motor, which wears them all in its own way; the last read a few times before
+ * its end, the earlier ones nearly to it.
+ */
+export function simulateBrushes(seed: number, world = PLAIN_BRUSHES, earlier = 0): Sim<BrushQuestion> {
   const roll = dice(seed)
   const start = addDays('2010-03-01', Math.floor(2000 * roll()))
   const newM = 0.02
   const minimumM = 0.008
   const perDay = 1 + 5 * roll()
   const lifeH = within(world.lifeH, roll)
-  const totals = dailyTotals(start, 10_000, perDay, within(world.season, roll), roll)
+  const totals = dailyTotals(start, 10_000 * (1 + earlier), perDay, within(world.season, roll), roll)
   const drift = within(world.drift, roll)
-  let wornM = -0.0003 * normal(roll)
-  const worn = totals.map((total, d) => {
-    const hours = total - (totals[d - 1] ?? 0)
-    const rate = ((newM - minimumM) / lifeH) * Math.max(0.2, 1 + drift * ((2 * total) / lifeH - 1))
-    wornM += rate * hours * Math.max(0, 1 + world.unevenness * normal(roll))
-    return wornM
-  })
-  const truthDay = worn.findIndex((w) => newM - w <= minimumM)
-  const count = Math.floor(within(world.readings, roll))
-  const until = Math.floor(truthDay * within(world.seen, roll))
-  const readings: BrushReading[] = Array.from({ length: count + 1 }, (_, i) => {
-    const d = Math.floor((until * i) / count)
-    const length = newM - (worn[d] ?? 0) + world.errorM * normal(roll)
-    return {
-      on: addDays(start, d),
-      hours: world.metered ? Math.round(totals[d] ?? 0) : null,
-      lengthsM: [Math.round(length / world.markM) * world.markM],
+  const readings: BrushReading[] = []
+  const replacedOn: Day[] = []
+  let [from, truthDay, until] = [0, 0, 0]
+  for (let n = 0; n <= earlier; n++) {
+    const life = earlier === 0 ? lifeH : lifeH * Math.exp(0.2 * normal(roll))
+    const worn = wornM(totals.slice(from), { roomM: newM - minimumM, life, drift }, world, roll)
+    truthDay = from + worn.findIndex((w) => newM - w <= minimumM)
+    const count = Math.floor(within(world.readings, roll))
+    const seen = n < earlier ? 0.96 : within(world.seen, roll)
+    until = from + Math.floor((truthDay - from) * seen)
+    replacedOn.push(addDays(start, from))
+    for (let i = 0; i <= count; i++) {
+      const d = Math.floor(((until - from) * i) / count)
+      const length = newM - (worn[d] ?? 0) + world.errorM * normal(roll)
+      readings.push({
+        on: addDays(start, from + d),
+        hours: world.metered ? Math.round(totals[from + d] ?? 0) : null,
+        lengthsM: [Math.round(length / world.markM) * world.markM],
+      })
     }
-  })
+    from = until + 1
+  }
   return {
-    question: { newM, minimumM, readings, replacedOn: [start] },
-    putInOn: start,
+    question: { newM, minimumM, readings, replacedOn },
+    putInOn: replacedOn.at(-1) ?? start,
     truth: addDays(start, truthDay),
     lastReading: addDays(start, until),
   }
+}
+
+type Wearing = { roomM: number; life: number; drift: number }
+
+/** What is worn by day of a set put in on the first, m. */
+function wornM(
+  totals: readonly number[],
+  { roomM, life, drift }: Wearing,
+  world: BrushWorld,
+  roll: Roll,
+): number[] {
+  const zero = totals[0] ?? 0
+  let sum = -0.0003 * normal(roll)
+  return totals.map((total, d) => {
+    const used = total - zero
+    const hours = total - (totals[d - 1] ?? total)
+    const rate = (roomM / life) * Math.max(0.2, 1 + drift * ((2 * used) / life - 1))
+    sum += rate * hours * Math.max(0, 1 + world.unevenness * normal(roll))
+    return sum
+  })
 }
