@@ -35,9 +35,10 @@ export const OPEN_KINDS: Pick<WearPrior, 'kinds' | 'trend'> = {
   kinds: [0.6, 0.15, 0.25],
   trend: { mean: 0, deviation: 0.5 },
 }
-/** Lives: first wide to see where the belief lies, then fine where it does. */
-const SCOUT = { count: 12, reach: 3.2 }
-const FINE = { count: 9, reach: 2.8 }
+/** Lives: first wide to see where the belief lies, then fine where it does. A finer grid changes little (tested). */
+const LIVES = { scout: 12, fine: 11 }
+const SCOUT_REACH = 3.2
+const FINE_REACH = 2.8
 /** Lives between two of the grid are left open by this share of the step, so that the grid does not show. */
 const SLACK = 0.55
 /** Cells with less than this of the likeliest one's weight (logarithm) are let go. */
@@ -72,7 +73,12 @@ export type WearBelief = {
  *         beforehand of the life counts as one reading of it.
  * Units   lengths m; use in hours or days, as the prior's.
  */
-export function lifeBelief(readings: readonly Worn[], lengths: Lengths, prior: WearPrior): WearBelief {
+export function lifeBelief(
+  readings: readonly Worn[],
+  lengths: Lengths,
+  prior: WearPrior,
+  lives = LIVES,
+): WearBelief {
   const room = lengths.newM - lengths.minimumM
   const seen = {
     readings: readings.map((r) => ({ used: r.used, worn: (lengths.newM - r.shortestM) / room })),
@@ -81,8 +87,8 @@ export function lifeBelief(readings: readonly Worn[], lengths: Lengths, prior: W
     prior,
   }
   const { mean, deviation } = prior.life
-  const scout = cellsOf(seen, evenGrid(mean, SCOUT.reach * deviation, SCOUT.count))
-  const cells = cellsOf(seen, whereItLies(scout))
+  const scout = cellsOf(seen, evenGrid(mean, SCOUT_REACH * deviation, lives.scout))
+  const cells = cellsOf(seen, whereItLies(scout, lives))
   const top = topOf(cells)
   const used = readings.reduce((most, r) => Math.max(most, r.used), 0)
   const kept = cells.flatMap((cell) => {
@@ -128,7 +134,7 @@ const topOf = (cells: readonly Cell[]): number =>
   cells.reduce((most, cell) => Math.max(most, cell.logWeight), Number.NEGATIVE_INFINITY)
 
 /** The grid of lives on which the belief stands. */
-function whereItLies(cells: readonly Cell[]): Grid {
+function whereItLies(cells: readonly Cell[], { scout, fine }: typeof LIVES): Grid {
   const top = topOf(cells)
   let [total, first, second] = [0, 0, 0]
   for (const { gridLog, logWeight } of cells) {
@@ -138,9 +144,9 @@ function whereItLies(cells: readonly Cell[]): Grid {
     second += weight * gridLog * gridLog
   }
   const mean = first / total
-  const step = (cells.at(-1)?.gridLog ?? 0) - (cells[0]?.gridLog ?? 0)
-  const spread = Math.max(0, second / total - mean * mean) + (step / (SCOUT.count - 1) / 4) ** 2
-  return evenGrid(mean, FINE.reach * Math.sqrt(spread), FINE.count)
+  const step = ((cells.at(-1)?.gridLog ?? 0) - (cells[0]?.gridLog ?? 0)) / (scout - 1)
+  const spread = Math.max(0, second / total - mean * mean) + (step / 4) ** 2
+  return evenGrid(mean, FINE_REACH * Math.sqrt(spread), fine)
 }
 
 /** Errors a reading may have, from the coarsest mark to which every length was rounded. */

@@ -107,6 +107,9 @@ function bandsOf({ belief }: Believed, uses: readonly number[]): Band[] {
   })
 }
 
+/** A gigapascal: no housing holds near it, and no chart needs more. */
+const MOST_LOG = Math.log(1e9)
+
 /** The drop, Pa, below which a share of the belief lies; `drops` ascending. */
 function partAt(drops: readonly { log: number; weight: number }[], share: number): number {
   const total = drops.reduce((sum, drop) => sum + drop.weight, 0)
@@ -115,5 +118,5 @@ function partAt(drops: readonly { log: number; weight: number }[], share: number
     sum += drop.weight
     return sum >= share * total
   })
-  return Math.exp((found ?? drops.at(-1))?.log ?? Number.NaN)
+  return Math.exp(Math.min(MOST_LOG, (found ?? drops.at(-1))?.log ?? Number.NaN))
 }

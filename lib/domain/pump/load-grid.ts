@@ -4,8 +4,17 @@ import { type Reached, reachedBy, type Solved } from './load-limit'
 import { DRIFTS, type LoadPrior } from './load-prior'
 
 /** Scatter of a reading about the law, as a share: a coarse grid with long tails makes the belief a mixture, as t is. */
-const SCATTERS = [0.04, 0.08, 0.17]
-const SCATTER_LOGS = [0.3, 0.4, 0.3].map(Math.log)
+type Scatters = readonly { scatter: number; shareLog: number }[]
+export const SCATTERS: Scatters = [
+  { scatter: 0.04, shareLog: Math.log(0.4) },
+  { scatter: 0.08, shareLog: Math.log(0.45) },
+  { scatter: 0.17, shareLog: Math.log(0.15) },
+]
+/** Enough to see where the belief lies. */
+export const ROUGH_SCATTERS: Scatters = [
+  { scatter: 0.06, shareLog: Math.log(0.6) },
+  { scatter: 0.16, shareLog: Math.log(0.4) },
+]
 
 export type LoadData = {
   columns: LoadColumns
@@ -43,17 +52,23 @@ export type LoadCell = {
 export type Rates = { shape: number; from: number; step: number; count: number }
 
 /** Rates between two of the grid are left open by this share of the step, so that the grid does not show. */
-const SLACK = 0.55
+const SLACK = 0.45
 
 /** Every rate of a law with every drift asked for. */
-export function loadCells(data: LoadData, rates: Rates, drifts: readonly number[]): LoadCell[] {
+export function loadCells(
+  data: LoadData,
+  rates: Rates,
+  drifts: readonly number[],
+  scatters: Scatters,
+): LoadCell[] {
   const share = data.prior.shapes[rates.shape] ?? 0
   if (!(share > 0)) return []
   // A cartridge that is at its end when new still grows: no law reaches less than its beginning.
   const end = SHAPES[rates.shape]?.reach(Math.exp(Math.max(1e-4, Math.min(300, data.targetLog)))) ?? 1
-  const noise = SCATTERS.map((scatter) =>
-    data.extra.map((extra, i) => (scatter * scatter + extra) * (data.penalties[i] ?? 1)),
-  )
+  const noise = scatters.map((one) => ({
+    ...one,
+    variances: data.extra.map((extra, i) => (one.scatter ** 2 + extra) * (data.penalties[i] ?? 1)),
+  }))
   const cells: LoadCell[] = []
   const bench = emptyBench()
   for (let j = 0; j < rates.count; j++) {
@@ -115,20 +130,18 @@ function cellOf(
   data: LoadData,
   place: Place,
   drift: number,
-  noise: readonly Float64Array[],
+  noise: readonly { scatter: number; shareLog: number; variances: Float64Array }[],
   log: number,
   bench: Bench,
 ): LoadCell {
   const { sum, part } = bench
   const straying = DRIFTS[drift] ?? 0
   clear(sum)
-  for (let k = 0; k < noise.length; k++) {
-    const variances = noise[k]
-    if (!variances) continue
+  for (const { scatter, shareLog, variances } of noise) {
     filter(data.columns, place, variances, straying, bench.state)
     solve(data, place, straying, bench)
     // Of all that cannot be, nothing is more so than the rest: no infinity is taken from another.
-    add(sum, part, Math.max(LEAST_LOG, part.log + (SCATTER_LOGS[k] ?? 0)), SCATTERS[k] ?? 0)
+    add(sum, part, Math.max(LEAST_LOG, part.log + shareLog), scatter)
   }
   const { total } = sum
   const clean = sum.clean / total

@@ -4,8 +4,8 @@ import { FLOW_POWER, SHAPE_PRIOR } from './blocking-laws'
  * By how much the rate of loading may drift away from a law's own over a life, as a share (deviation), and how likely
  * that is beforehand. No law is quite right, and the dirt of a well changes: a cake cracks, a spring runs clearer.
  */
-export const DRIFTS: readonly number[] = [0, 0.35, 0.8]
-const DRIFT_PRIOR: readonly number[] = [0.7, 0.15, 0.15]
+export const DRIFTS: readonly number[] = [0, 0.6]
+const DRIFT_PRIOR: readonly number[] = [0.7, 0.3]
 
 /** What is believed before this cartridge's readings, in natural logarithms. */
 export type LoadPrior = {

@@ -1,16 +1,15 @@
 import { SHAPES } from './blocking-laws'
 import type { LoadReading } from './cartridge-runs'
 import { logMoments, type Weighted } from './forecast'
-import { type LoadCell, type LoadData, loadCells, type Rates } from './load-grid'
+import { type LoadCell, type LoadData, loadCells, type Rates, ROUGH_SCATTERS, SCATTERS } from './load-grid'
 import { loadNoise } from './load-noise'
 import { type LoadPath, pathOf } from './load-path'
 import { DRIFTS, type LoadPrior } from './load-prior'
 
-/** Rates a law: first wide to see where the belief lies, then fine where it does. */
-const SCOUT = 8
+/** Rates a law: first wide to see where the belief lies, nearer, then fine. A finer grid changes little (tested). */
+const RATES = { scout: 9, near: 6, fine: 7 }
 const SCOUT_REACH = 3.2
-const FINE = 6
-const FINE_REACH = 2.6
+const FINE_REACH = 2.2
 /** The drift with which the grid is scouted. */
 const SCOUT_DRIFTS = [1]
 /** Laws with less than this of the likeliest one's weight are let go. */
@@ -55,41 +54,47 @@ export function loadBelief(
   question: LoadQuestion,
   prior: LoadPrior,
   penalties: readonly number[],
+  rates = RATES,
 ): LoadBelief {
   const order = readings.map((_, i) => i).sort((a, b) => (readings[a]?.used ?? 0) - (readings[b]?.used ?? 0))
   const asRead = dataOf(readings, order, question, prior, penalties, [])
   const { mean, deviation } = prior.limitLog
-  const step = (2 * SCOUT_REACH * deviation) / (SCOUT - 1)
-  const scout = SHAPES.map((_, shape) =>
-    loadCells(asRead, { shape, from: mean - SCOUT_REACH * deviation, step, count: SCOUT }, SCOUT_DRIFTS),
-  )
+  const step = (2 * SCOUT_REACH * deviation) / (rates.scout - 1)
+  const wide = SHAPES.map((_, shape) => ({
+    shape,
+    from: mean - SCOUT_REACH * deviation,
+    step,
+    count: rates.scout,
+  }))
+  const scout = wide.map((one) => loadCells(asRead, one, SCOUT_DRIFTS, ROUGH_SCATTERS))
   const rough = misfitsOf(likeliest(scout.flat()), asRead, order)
   const expected = readings.map((r, i) => r.dropPa * Math.exp(-(rough[i] ?? 0)))
   const data = dataOf(readings, order, question, prior, penalties, expected)
-  const top = likeliest(scout.flat())?.logWeight ?? 0
-  const cells = scout.flatMap((own) => {
-    const rates = ratesOf(own, top, step)
-    return rates ? loadCells(data, rates, ALL_DRIFTS) : []
-  })
+  const near = nearer(scout, rates.near).map((one) => loadCells(data, one, SCOUT_DRIFTS, ROUGH_SCATTERS))
+  const cells = nearer(near, rates.fine).flatMap((one) => loadCells(data, one, ALL_DRIFTS, SCATTERS))
   return summarise(cells, data, order, Math.max(0, readings.at(-1)?.used ?? 0))
 }
 
 const ALL_DRIFTS = DRIFTS.map((_, k) => k)
 
-/** Where the belief about the rate of one law lies, in a few even steps; null where the law has no more than a trace. */
-function ratesOf(cells: readonly LoadCell[], top: number, step: number): Rates | null {
-  let [total, first, second] = [0, 0, 0]
-  for (const { gridLog, logWeight } of cells) {
-    const weight = Math.exp(logWeight - top)
-    total += weight
-    first += weight * gridLog
-    second += weight * gridLog * gridLog
-  }
-  const shape = cells[0]?.shape
-  if (shape === undefined || total < TRACE) return null
-  const mean = first / total
-  const reach = FINE_REACH * Math.sqrt(Math.max(0, second / total - mean * mean) + (step / 4) ** 2)
-  return { shape, from: mean - reach, step: (2 * reach) / (FINE - 1), count: FINE }
+/** For each law with more than a trace of the belief, where the belief about its rate lies, in a few even steps. */
+function nearer(cells: readonly (readonly LoadCell[])[], count: number): Rates[] {
+  const top = likeliest(cells.flat())?.logWeight ?? 0
+  return cells.flatMap((own) => {
+    let [total, first, second] = [0, 0, 0]
+    for (const { gridLog, logWeight } of own) {
+      const weight = Math.exp(logWeight - top)
+      total += weight
+      first += weight * gridLog
+      second += weight * gridLog * gridLog
+    }
+    const shape = own[0]?.shape
+    if (shape === undefined || total < TRACE) return []
+    const mean = first / total
+    const step = (own[1]?.gridLog ?? 0) - (own[0]?.gridLog ?? 0)
+    const reach = FINE_REACH * Math.sqrt(Math.max(0, second / total - mean * mean) + (step / 4) ** 2)
+    return [{ shape, from: mean - reach, step: (2 * reach) / (count - 1), count }]
+  })
 }
 
 /**

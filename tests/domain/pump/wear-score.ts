@@ -91,6 +91,9 @@ export function lineOfRawDrops(question: CartridgeQuestion): Forecast {
 }
 
 export function lineOfLengths(question: BrushQuestion): Forecast {
-  const points = question.readings.map(({ on, lengthsM }) => ({ on, y: Math.min(...lengthsM) }))
-  return straightLine(points, question.replacedOn.at(-1) ?? '', question.minimumM)
+  const start = question.replacedOn.at(-1) ?? ''
+  const points = question.readings
+    .filter(({ on }) => on >= start)
+    .map(({ on, lengthsM }) => ({ on, y: Math.min(...lengthsM) }))
+  return straightLine(points, start, question.minimumM)
 }

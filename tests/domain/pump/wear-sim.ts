@@ -21,6 +21,16 @@ const LAWS = {
   /** Quite foreign to the forecast, with a bend half way: four times steeper after it, or not half as steep. */
   bend: (x: number, g: number) => 1 + (g - 1) * (x < 0.5 ? 0.4 * x : 0.2 + 1.6 * (x - 0.5)),
   wane: (x: number, g: number) => 1 + (g - 1) * (x < 0.4 ? 1.5 * x : 0.6 + (2 / 3) * (x - 0.4)),
+  'early rise': bent(0.25, 3),
+  'late rise': bent(0.65, 3),
+  'early rest': bent(0.25, 1 / 3),
+  'late rest': bent(0.65, 1 / 3),
+}
+
+/** Straight to a bend at a share of life, and so many times as steep after it. */
+function bent(at: number, times: number): (x: number, g: number) => number {
+  const before = 1 / (at + times * (1 - at))
+  return (x, g) => 1 + (g - 1) * before * (x < at ? x : at + times * (x - at))
 }
 
 export type CartridgeWorld = {
@@ -73,6 +83,7 @@ export const CARTRIDGE_WORLDS: Readonly<Record<string, CartridgeWorld>> = {
 export const FOREIGN_WORLDS: Readonly<Record<string, CartridgeWorld>> = {
   'a bend upwards': { ...PLAIN, laws: ['bend'] },
   'a bend downwards': { ...PLAIN, laws: ['wane'] },
+  'bends early and late': { ...PLAIN, laws: ['early rise', 'late rise', 'early rest', 'late rest'] },
 }
 
 /** Use a day with a summer season of known size, as a running total by day. */
@@ -156,6 +167,8 @@ export type BrushWorld = {
   /** Straying of the wear from day to day, and its change over a life as a share. */
   unevenness: number
   drift: Range
+  /** What the rate is multiplied by from some day in the middle half of the life on; left out for none. */
+  step?: Range
   readings: Range
   seen: Range
   /** What is read of the running: an hour meter, or nothing. */
@@ -181,6 +194,11 @@ export const BRUSH_WORLDS: Readonly<Record<string, BrushWorld>> = {
   'two or three readings': { ...PLAIN_BRUSHES, readings: [2, 4] },
   'no hour meter': { ...PLAIN_BRUSHES, metered: false },
   'wear that changes': { ...PLAIN_BRUSHES, drift: [-0.3, 0.3] },
+}
+
+/** Wear that the forecast carries no kin of. */
+export const FOREIGN_BRUSHES: Readonly<Record<string, BrushWorld>> = {
+  'wear that steps': { ...PLAIN_BRUSHES, step: [0.65, 1.5] },
 }
 
 /**
@@ -236,12 +254,14 @@ function wornM(
   roll: Roll,
 ): number[] {
   const zero = totals[0] ?? 0
+  const step = world.step ? { at: life * (0.25 + 0.5 * roll()), times: within(world.step, roll) } : null
   let sum = -0.0003 * normal(roll)
   return totals.map((total, d) => {
     const used = total - zero
     const hours = total - (totals[d - 1] ?? total)
     const rate = (roomM / life) * Math.max(0.2, 1 + drift * ((2 * used) / life - 1))
-    sum += rate * hours * Math.max(0, 1 + world.unevenness * normal(roll))
+    const times = step && used > step.at ? step.times : 1
+    sum += times * rate * hours * Math.max(0, 1 + world.unevenness * normal(roll))
     return sum
   })
 }
