@@ -91,6 +91,7 @@ function cartridgeModel(db: Db, name: string, at: string): Promise<ModelWrite> {
 export function partsAtFirst(solar: boolean): Extract<Fact, { kind: 'service-done' }>['parts'] {
   return [
     { part: 'pump', model: solar ? SUN_PUMP : MAINS_PUMP, count: 1 },
+    ...(solar ? [{ part: 'brushes' as const, model: 'brush set BS-24', count: 1 }] : []),
     { part: 'check valve', model: '1¼ in brass', count: 1, warrantyMonths: 12 },
     { part: 'cap', model: '8 in, vented and screened', count: 1 },
   ]

@@ -78,7 +78,10 @@ function InPlace({ part, parts, unnamed, units }: InPlaceProps) {
     const doubt = doubtSaid(part, unnamed, (day) => showDay(day, units))
     return doubt ?? 'yes'
   }
-  const next = parts.find(({ key }) => key === endedBy)
+  const then = byWhom(
+    part,
+    parts.find(({ key }) => key === endedBy),
+  )
   const served = fittedOn === null ? '' : `, after ${servedFor(daysBetween(fittedOn, removedOn))}`
   return (
     <span className="pair">
@@ -86,15 +89,17 @@ function InPlace({ part, parts, unnamed, units }: InPlaceProps) {
         until {showDay(removedOn, units)}
         {served}
       </span>
-      {next ? <span className="hint">{byWhom(next)}</span> : null}
+      {then ? <span className="hint">{then}</span> : null}
     </span>
   )
 }
 
-const byWhom = (next: RegisterPart): string =>
-  next.entryId === null
-    ? 'then the newer one that was written by hand'
-    : `then ${partNamed(next) || 'a new one'}`
+/** By what a part was followed, where that says more than its own line: another model, or one written by hand. */
+function byWhom(part: RegisterPart, next: RegisterPart | undefined): string | null {
+  if (!next) return null
+  if (next.entryId === null) return 'then the newer one that was written by hand'
+  return partNamed(next) === partNamed(part) ? null : `then ${partNamed(next) || 'one without a name'}`
+}
 
 /** Whole days up to two months, whole months up to two years, then years. */
 function servedFor(days: number): string {

@@ -55,6 +55,7 @@ describe('the register of parts', () => {
     expect(await inPlace(page, 'pump').count()).toBe(1)
     expect(plain(await inPlace(page, 'pump').innerText())).toContain('Nov 18, 2026')
     await page.getByText(/^Earlier parts \(/).click()
+    await page.getByText(/^pump \(/).click()
     await page.getByText('until Nov 18, 2026').first().waitFor()
     await page.getByText(/^Change record/).click()
     await page
@@ -117,8 +118,8 @@ test('says before the tap what of the demo’s shelf and models leaves with it',
   await page.getByRole('link', { name: /^Take this import back/ }).click()
   await page.waitForURL(/\/import\/undo\//)
   const words = plain(await page.locator('main').innerText())
-  expect(words).toMatch(/Of these \d+ leave:/)
-  expect(words).toContain('20 in, 5 micron (cartridge model)')
+  expect(words).toContain('These leave with it:')
+  expect(words).toContain('20 in, 5 micron, cartridge model')
   await expectAccessible(page)
   expect(complaints).toEqual([])
   await context.close()

@@ -46,6 +46,9 @@ const USES = {
   share: { us: shown('%', 0, 1), metric: shown('%', 0, 1) },
 }
 
+/** Reckoned from what is only roughly known: a small value has no more figures than a large one. */
+const COARSE: ReadonlySet<Use> = new Set(['margin', 'pumpHead'])
+
 const NO_BREAK_SPACE = '\u00a0'
 /** A small value keeps this many figures, so that a trickle is never shown as no flow. */
 const FIGURES_MIN = 2
@@ -77,7 +80,8 @@ export function formatQuantity(si: number, use: Use, system: UnitSystem): string
   const { unit, least, most } = USES[use][system]
   if (!Number.isFinite(si)) throw new RangeError(`${si} is not a quantity to show`)
   const value = fromSi(si, unit)
-  const decimals = dimensionOf(unit) === 'temperature' ? most : Math.max(most, decimalsFor(value))
+  const fixed = dimensionOf(unit) === 'temperature' || COARSE.has(use)
+  const decimals = fixed ? most : Math.max(most, decimalsFor(value))
   const number = formatNumber(value, least, decimals)
   if (unit === '%') return `${number}%`
   return `${number}${NO_BREAK_SPACE}${unitSymbol(unit)}`

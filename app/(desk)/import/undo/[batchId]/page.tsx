@@ -20,6 +20,7 @@ export default async function UndoPage({ params }: { params: Promise<{ batchId: 
   const db = await getDb()
   const batch = batchById(db, viewer, batchId)
   if (!batch) notFound()
+  const brought = batch.undoneAt ? [] : broughtBy(db, viewer, batch)
   return (
     <>
       <PageHead title="Take an import back" lead={batch.fileName}>
@@ -41,9 +42,10 @@ export default async function UndoPage({ params }: { params: Promise<{ batchId: 
             Its {batch.counts.entriesAdded.toLocaleString('en-US')} logbook lines will be withdrawn, its{' '}
             {batch.counts.wellsAdded.toLocaleString('en-US')} wells leave the register unless somebody has
             written about them since, and what it changed is set back unless somebody has changed it again. No
-            line of a logbook is deleted{batch.what === 'set-up' ? '.' : '. The file can be imported again.'}
+            line of a logbook is deleted
+            {batch.what === 'set-up' || brought.length > 0 ? '.' : '. The file can be imported again.'}
           </p>
-          <BroughtAlong brought={broughtBy(db, viewer, batch)} />
+          <BroughtAlong brought={brought} />
           <form action={takeBack.bind(null, batchId)}>
             <SubmitButton busy="Taking it back…">Take the import back</SubmitButton>
           </form>
@@ -63,18 +65,18 @@ function BroughtAlong({ brought }: { brought: readonly Brought[] }) {
     )
   }
   const kept = brought.filter(({ keptFor }) => keptFor !== null)
-  const leaving = brought.length - kept.length
+  const leaving = brought.filter(({ keptFor }) => keptFor === null)
   return (
     <>
-      {leaving > 0 ? (
-        <p className="text">
-          With it came models and a shelf. Of these {leaving} leave:{' '}
-          {brought
-            .filter(({ keptFor }) => keptFor === null)
-            .map(({ what, name }) => `${name} (${what})`)
-            .join('; ')}
-          .
-        </p>
+      {leaving.length > 0 ? (
+        <div className="text">
+          <p>With it came models and a shelf. These leave with it:</p>
+          <ul>
+            {leaving.map(({ what, id, name }) => (
+              <li key={id}>{sayBrought(what, name)}</li>
+            ))}
+          </ul>
+        </div>
       ) : null}
       {kept.length > 0 ? (
         <div className="text">
@@ -82,7 +84,7 @@ function BroughtAlong({ brought }: { brought: readonly Brought[] }) {
           <ul>
             {kept.map(({ what, id, name, keptFor }) => (
               <li key={id}>
-                {name} ({what}): {keptFor}
+                {sayBrought(what, name)}: {keptFor}
               </li>
             ))}
           </ul>
@@ -91,6 +93,9 @@ function BroughtAlong({ brought }: { brought: readonly Brought[] }) {
     </>
   )
 }
+
+const sayBrought = (what: Brought['what'], name: string): string =>
+  what === 'part' ? `${name} on the shelf` : `${name}, ${what}`
 
 /** What an import that was taken back left in the register; nothing where all of it went. */
 function Stayed({ undone }: { undone: Undone | null }) {

@@ -46,9 +46,23 @@ export function Parts({ wellId, parts, facts, equipment, units, today, mayEdit }
       {earlier.length > 0 ? (
         <details>
           <summary>Earlier parts ({earlier.length})</summary>
-          <PartTable {...show} label="Earlier parts" shown={earlier} />
+          {kindsOf(earlier).map(([kind, shown]) => (
+            <details key={kind}>
+              <summary>
+                {kind} ({shown.length})
+              </summary>
+              <PartTable {...show} label={`Earlier parts: ${kind}`} shown={shown} />
+            </details>
+          ))}
         </details>
       ) : null}
     </section>
   )
+}
+
+/** Parts by kind, each in the order given. */
+function kindsOf(parts: readonly RegisterPart[]): [string, RegisterPart[]][] {
+  const kinds = new Map<string, RegisterPart[]>()
+  for (const part of parts) kinds.set(part.kind, [...(kinds.get(part.kind) ?? []), part])
+  return [...kinds]
 }

@@ -45,19 +45,29 @@ export function BrushChart({ course, units }: { course: Course; units: UnitSyste
           }),
         ],
       }))}
-      bands={[
-        {
-          name: 'wear expected of the shortest, 80 % interval',
-          points: Array.from({ length: BAND_POINTS + 1 }, (_, i) => {
-            const use = (reach * i) / BAND_POINTS
-            return { on: use, low: to(at(use, lifeLow)), high: to(at(use, lifeHigh)) }
-          }),
-        },
-      ]}
+      bands={
+        isPast(course)
+          ? []
+          : [
+              {
+                name: 'wear expected of the shortest, 80 % interval',
+                points: Array.from({ length: BAND_POINTS + 1 }, (_, i) => {
+                  const use = (reach * i) / BAND_POINTS
+                  return { on: use, low: to(at(use, lifeLow)), high: to(at(use, lifeHigh)) }
+                }),
+              },
+            ]
+      }
       limits={[{ name: `least length, ${show(minimumM)}`, short: 'least length', value: to(minimumM) }]}
       table={<LengthTable course={course} brushes={brushes} units={units} />}
     />
   )
+}
+
+/** Whether the shortest was read at its least length or below: nothing is left to expect. */
+function isPast({ points, minimumM }: Pick<Course, 'points' | 'minimumM'>): boolean {
+  const lengths = points.at(-1)?.lengthsM ?? []
+  return lengths.length > 0 && Math.min(...lengths) <= minimumM
 }
 
 /** When the shortest is expected at its least length, or that it was read to be there already. */
@@ -66,9 +76,8 @@ function sayShortest(
   units: UnitSystem,
 ): string {
   const last = points.at(-1)
-  const shortest = last && last.lengthsM.length > 0 ? Math.min(...last.lengthsM) : null
-  if (last && shortest !== null && shortest <= minimumM) {
-    return `The shortest was read at ${formatQuantity(shortest, 'brush', units)} on ${showDay(last.on, units)}: it is past that.`
+  if (last && isPast({ points, minimumM })) {
+    return `The shortest was read at ${formatQuantity(Math.min(...last.lengthsM), 'brush', units)} on ${showDay(last.on, units)}: it is past that.`
   }
   const use = (value: number) => formatNumber(value, 0, 0)
   return `The shortest is expected there at about ${use(lifeUse)} ${by === 'hours' ? 'run hours' : 'days'} of this set, 8 times in 10 between ${use(lifeLow)} and ${use(lifeHigh)}.`

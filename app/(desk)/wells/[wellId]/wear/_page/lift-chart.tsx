@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { TimeChart } from '@/app/ui/charts/time-chart'
+import { listed } from '@/lib/domain/logbook/describe'
 import type { LiftStanding } from '@/lib/domain/logbook/lift-standing'
 import { displayUnit, fromSi, monthName, type UnitSystem, unitSymbol } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
@@ -60,8 +61,11 @@ function monthsAhead(months: readonly Month[], today: Day): { month: Month; on: 
 function sayMonths(months: readonly Month[]): string {
   const read = months.filter(({ spareM }) => spareM !== null)
   const out = read.filter(({ spareM }) => spareM !== null && spareM < 0)
-  const seen = `${read.length} of the twelve months have a level at rest.`
-  if (out.length === 0)
-    return `Where the upper line stays above the lower one, the pump lifts: in all that were read. ${seen}`
-  return `Where the water stands deeper than the pump reaches, it loses its water: ${out.map(({ month }) => monthName(month)).join(', ')}. ${seen}`
+  if (out.length === 0) {
+    return read.length === months.length
+      ? 'In every month the water at rest stands higher than the deepest from which the pump lifts.'
+      : `In each of the ${read.length} months with a level at rest the water stands higher than the deepest from which the pump lifts.`
+  }
+  const names = listed(out.map(({ month }) => monthName(month)))
+  return `In ${names} the water at rest stands deeper than the pump lifts from. ${read.length} of the twelve months have a level.`
 }
