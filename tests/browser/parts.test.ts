@@ -40,6 +40,8 @@ describe('the register of parts', () => {
 
     await page.goto(`${site.url}${well}/parts/new`)
     await expectAccessible(page)
+    await page.getByRole('button', { name: 'Add the part' }).click()
+    await page.getByText('Choose what kind of part this is').first().waitFor()
     await page.goto(`${site.url}${well}/visit`)
     await page.fill('[name=date]', '2026-11-18')
     await page.fill('[name=otherWork]', 'New pump')

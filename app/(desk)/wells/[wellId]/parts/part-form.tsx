@@ -22,7 +22,11 @@ export function PartForm({ action, initial, kinds, submit }: Props) {
       <SelectField
         {...field('kind')}
         label="What it is"
-        options={kinds.map((kind) => ({ value: kind, label: kind }))}
+        options={[
+          // Nothing is taken for chosen: an empty form sent by mistake would list a pump that nobody fitted.
+          ...(initial.kind ? [] : [{ value: '', label: 'Choose' }]),
+          ...kinds.map((kind) => ({ value: kind, label: kind })),
+        ]}
       />
       <div className="fields">
         <Field {...field('model')} label="Model (optional)" />
