@@ -69,6 +69,14 @@ export function openCount(db: Db, viewer: Viewer, kind: MatterKind): number {
   return row?.n ?? 0
 }
 
+/** Everything open at one well, urgent first and then the oldest; nothing where this viewer has no such well. */
+export function openAtWell(db: Db, viewer: Viewer, wellId: string): MatterRow[] {
+  if (!visibleWell(db, viewer, wellId)) return []
+  return prepared<Stored>(db.sqlite, `${SELECT} AND m."wellId" = ? ORDER BY m."later", m."onDay", m."id"`)
+    .all(wellId)
+    .map(rowOf)
+}
+
 /** What is open about one line of a well; null where it is settled, or this viewer has no such well. */
 export function openMatterOf(db: Db, viewer: Viewer, wellId: string, entryId: string): Matter | null {
   if (!visibleWell(db, viewer, wellId)) return null

@@ -13,6 +13,7 @@ import { paths } from '@/lib/paths'
 import { attachmentsOfWell } from '@/lib/records/attachments'
 import { followUpsOfWell } from '@/lib/records/follow-ups'
 import { logbookOf } from '@/lib/records/logbook-of-well'
+import { openAtWell } from '@/lib/records/matters'
 import { getDb } from '@/lib/records/open'
 import { partRegisterOf } from '@/lib/records/part-register'
 import { wellPage } from '@/lib/records/wells'
@@ -96,7 +97,7 @@ export default async function WellPage({ params, searchParams }: Props) {
           Tests
         </Link>
       </nav>
-      <Household well={well} standing={standing} units={viewer.units} />
+      <Household wellId={wellId} rows={openAtWell(db, viewer, wellId)} units={viewer.units} />
       <TakeAlong
         user={viewer.userId}
         from={paths.phoneWell(wellId)}

@@ -1,6 +1,6 @@
 import { Field, SelectField } from '@/app/ui/field'
 import { Section } from '@/app/ui/section'
-import type { SheetState } from './store-sheet'
+import type { SheetState } from './sheet-state'
 
 const POINTS = [
   { value: '', label: 'not known' },
