@@ -1,6 +1,6 @@
 import { freshState, takeIn, wearOn, wearOut } from './brush-filter'
 import type { Weighted } from './forecast'
-import type { Normal } from './pooling'
+import { type Normal, onGrid } from './pooling'
 
 /** What is believed of a set before its readings. */
 export type WearPrior = {
@@ -135,17 +135,9 @@ const topOf = (cells: readonly Cell[]): number =>
 
 /** The grid of lives on which the belief stands. */
 function whereItLies(cells: readonly Cell[], { scout, fine }: typeof LIVES): Grid {
-  const top = topOf(cells)
-  let [total, first, second] = [0, 0, 0]
-  for (const { gridLog, logWeight } of cells) {
-    const weight = Math.exp(logWeight - top)
-    total += weight
-    first += weight * gridLog
-    second += weight * gridLog * gridLog
-  }
-  const mean = first / total
+  const { mean, variance } = onGrid(cells, topOf(cells))
   const step = ((cells.at(-1)?.gridLog ?? 0) - (cells[0]?.gridLog ?? 0)) / (scout - 1)
-  const spread = Math.max(0, second / total - mean * mean) + (step / 4) ** 2
+  const spread = variance + (step / 4) ** 2
   return evenGrid(mean, FINE_REACH * Math.sqrt(spread), fine)
 }
 

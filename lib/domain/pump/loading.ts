@@ -5,6 +5,7 @@ import { type LoadCell, type LoadData, loadCells, type Rates, ROUGH_SCATTERS, SC
 import { loadNoise } from './load-noise'
 import { type LoadPath, pathOf } from './load-path'
 import { DRIFTS, type LoadPrior } from './load-prior'
+import { onGrid } from './pooling'
 
 /** Rates a law: first wide to see where the belief lies, nearer, then fine. A finer grid changes little (tested). */
 const RATES = { scout: 9, near: 6, fine: 7 }
@@ -81,18 +82,11 @@ const ALL_DRIFTS = DRIFTS.map((_, k) => k)
 function nearer(cells: readonly (readonly LoadCell[])[], count: number): Rates[] {
   const top = likeliest(cells.flat())?.logWeight ?? 0
   return cells.flatMap((own) => {
-    let [total, first, second] = [0, 0, 0]
-    for (const { gridLog, logWeight } of own) {
-      const weight = Math.exp(logWeight - top)
-      total += weight
-      first += weight * gridLog
-      second += weight * gridLog * gridLog
-    }
+    const { total, mean, variance } = onGrid(own, top)
     const shape = own[0]?.shape
     if (shape === undefined || total < TRACE) return []
-    const mean = first / total
     const step = (own[1]?.gridLog ?? 0) - (own[0]?.gridLog ?? 0)
-    const reach = FINE_REACH * Math.sqrt(Math.max(0, second / total - mean * mean) + (step / 4) ** 2)
+    const reach = FINE_REACH * Math.sqrt(variance + (step / 4) ** 2)
     return [{ shape, from: mean - reach, step: (2 * reach) / (count - 1), count }]
   })
 }

@@ -42,3 +42,19 @@ export function pooledShares(open: readonly number[], seen: readonly (readonly n
   const total = raw.reduce((sum, one) => sum + one, 0)
   return open.map((share, k) => AT_LARGE * share + ((1 - AT_LARGE) * (raw[k] ?? 0)) / total)
 }
+
+/** How a belief lies on a grid of logarithms: its weight over that of the likeliest cell, its middle and variance. */
+export function onGrid(
+  cells: readonly { gridLog: number; logWeight: number }[],
+  top: number,
+): { total: number; mean: number; variance: number } {
+  let [total, first, second] = [0, 0, 0]
+  for (const { gridLog, logWeight } of cells) {
+    const weight = Math.exp(logWeight - top)
+    total += weight
+    first += weight * gridLog
+    second += weight * gridLog * gridLog
+  }
+  const mean = first / total
+  return { total, mean, variance: Math.max(0, second / total - mean * mean) }
+}
