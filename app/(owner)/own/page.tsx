@@ -53,7 +53,7 @@ export default async function OwnPage() {
                 viewer={viewer}
                 outfit={outfit}
               />
-              <Verdict water={waterOf(well.id)} show={show} />
+              {well.chain === null ? <Verdict water={waterOf(well.id)} show={show} /> : null}
               <p>
                 {well.lastVisitOn
                   ? `Last visit on ${showDay(well.lastVisitOn, viewer.units)}`

@@ -33,7 +33,7 @@ export function YourWater({ well, show }: { well: OwnWell; show: (day: string) =
       </p>
       {well.samples.some(({ unconfirmed }) => unconfirmed) ? (
         <p className="text">
-          You sent in a sheet that the outfit has not looked at yet. A bad result in it counts at once. A good
+          A sheet was sent in that the outfit has not looked at yet. A bad result in it counts at once. A good
           one counts when they have looked at it.
         </p>
       ) : null}
@@ -49,7 +49,7 @@ export function YourWater({ well, show }: { well: OwnWell; show: (day: string) =
                 <Link href={paths.ownSample(well.id, entryId)} prefetch={false}>
                   Sheet of {show(on)}
                 </Link>
-                {unconfirmed ? ', sent in by you, not yet looked at' : ''}
+                {unconfirmed ? ', sent in, not yet looked at by the outfit' : ''}
               </li>
             ))}
           </ul>
