@@ -9,7 +9,6 @@ import type { OwnWell } from '@/lib/records/own-well'
 export function YourWater({ well, show }: { well: OwnWell; show: (day: string) => string }) {
   const { standing } = well
   const water = standing && sayWaterToOwner(standing.water, today(), show)
-  const next = standing && nextTest(standing)
   return (
     <section className="sheet stack" aria-labelledby="water">
       <h2 id="water">Your water</h2>
@@ -24,12 +23,7 @@ export function YourWater({ well, show }: { well: OwnWell; show: (day: string) =
         <p>Nothing is known yet.</p>
       )}
       <p className="text">
-        <strong>Next test:</strong>{' '}
-        {next
-          ? next.on < today()
-            ? `it was due on ${show(next.on)}. Ask the outfit, or have a sample tested and send the lab sheet in.`
-            : `by ${show(next.on)}.`
-          : 'no day is set. Ask the outfit when to test.'}
+        <strong>Next test:</strong> {nextWords(well, show)}
       </p>
       {well.samples.some(({ unconfirmed }) => unconfirmed) ? (
         <p className="text">
@@ -57,4 +51,15 @@ export function YourWater({ well, show }: { well: OwnWell; show: (day: string) =
       )}
     </section>
   )
+}
+
+/** When to test next. While a warning is open its steps decide, and no later day is named. */
+function nextWords({ standing }: OwnWell, show: (day: string) => string): string {
+  if (standing && standing.water.chains.length > 0)
+    return 'as part of clearing the warning on this page. Ask the outfit when.'
+  const next = standing && nextTest(standing)
+  if (!next) return 'no day is set. Ask the outfit when to test.'
+  return next.on < today()
+    ? `it was due on ${show(next.on)}. Ask the outfit, or have a sample tested and send the lab sheet in.`
+    : `by ${show(next.on)}.`
 }

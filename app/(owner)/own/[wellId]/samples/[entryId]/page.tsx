@@ -61,8 +61,8 @@ export default async function OwnSamplePage({ params, searchParams }: Props) {
       <WhatItSays said={said} withdrawn="Taken back: this sheet counts for nothing">
         {sample.unconfirmed ? (
           <p className="text">
-            This sheet did not come from the outfit. A bad result counts at once. A good one counts when the outfit that looks
-            after your well has looked at the sheet too.
+            This sheet did not come from the outfit. A bad result counts at once. A good one counts when the
+            outfit that looks after your well has looked at the sheet too.
           </p>
         ) : null}
       </WhatItSays>
