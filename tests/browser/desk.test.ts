@@ -203,7 +203,7 @@ describe('the register', () => {
     await page.fill('[name=lastDoneOn]', '2026-01-31')
     await page.getByRole('button', { name: 'Add the duty' }).click()
     await page.waitForURL(`${site.url}${path}`)
-    expect(await page.locator('main').innerText()).toContain('31 Jul 2026')
+    expect(await page.locator('main').innerText()).toContain('Jul 31, 2026')
     await page.goto(`${site.url}${path}/parts/new`)
     await page.selectOption('[name=kind]', 'pump')
     await page.fill('[name=model]', 'Slow lift 40')
