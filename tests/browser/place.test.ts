@@ -156,7 +156,9 @@ describe('the place of a well', () => {
     await page.locator('main a[href^="/own/"]').first().click()
     await page.getByRole('link', { name: 'Where it is' }).click()
     await page.waitForURL(/\/find$/)
-    expect(await words(page)).toContain('Before you open it')
+    // How a well is opened is for those who work on it.
+    expect(await words(page)).toContain('Never open the well')
+    expect(await words(page)).not.toContain('Before you open it')
     expect(await page.getByRole('button', { name: 'Not found' }).count()).toBe(0)
     await expectAccessible(page)
     await context.close()
