@@ -167,6 +167,9 @@ test('forged origins, unknown and malformed calls and bodies are answered, say n
 
 test('a table of 24 MB comes in, a larger one is refused in words, and of what is far larger nothing is kept', async () => {
   const { page, context } = await openPage(browser, { script: false })
+  // Fifty megabytes go through the browser's own door: a slow machine takes its time.
+  page.setDefaultTimeout(180_000)
+  page.setDefaultNavigationTimeout(180_000)
   try {
     await signIn(page, site, 'installer')
     const send = async (bytes: number) => {
@@ -194,7 +197,7 @@ test('a table of 24 MB comes in, a larger one is refused in words, and of what i
   } finally {
     await context.close()
   }
-})
+}, 420_000)
 
 /** Few rows that are long with blanks: what is asked is how much may be sent, and not how fast it is checked. */
 const LINE = 24_000
