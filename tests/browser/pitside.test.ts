@@ -1,11 +1,20 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { photo } from '../setup/hostile-files'
 import { photosIn, samplesIn, testsIn } from '../setup/phone-rows'
-import { expectAccessible, launchPhone, type Site, signIn, startSite, TODAY, wellPath } from './harness'
+import {
+  expectAccessible,
+  launchPhone,
+  removeFolder,
+  type Site,
+  signIn,
+  startSite,
+  TODAY,
+  wellPath,
+} from './harness'
 import { fillAbout } from './sheet-about'
 
 /** At a pit without bars: tests with the stopwatch and lab sheets, kept on the phone until there is signal. */
@@ -37,7 +46,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await phone?.close()
   await site?.stop()
-  rmSync(folder, { recursive: true, force: true })
+  removeFolder(folder)
 })
 
 async function openPhone() {
@@ -82,7 +91,7 @@ async function everythingSent() {
           await page.locator('.unsent-photo').count(),
         ]
       },
-      { timeout: 60_000, interval: 1000 },
+      { interval: 500 },
     )
     .toEqual([1, 0])
 }
