@@ -9,7 +9,7 @@ import { installer } from '../setup/viewers'
 
 const FOLDER = join('lib', 'records')
 const WRITES = /INSERT INTO|UPDATE "|DELETE FROM|prisma\.\w+\.(create|update|upsert|delete)/
-const TELLS = /writeChange\(|changeOfUser\(/
+const TELLS = /writeChange\(|changeOfUser\(|changeOfRound\(/
 
 /** Files that write and leave the line of the change record to somebody else, or need none; each with its reason. */
 const APART: Readonly<Record<string, string>> = {
