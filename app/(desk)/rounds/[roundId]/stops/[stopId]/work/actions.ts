@@ -2,8 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { notFound, redirect } from 'next/navigation'
-import { deskViewer } from '@/app/ui/session'
-import { mayFleet } from '@/lib/access/rules'
+import { demand, deskViewer } from '@/app/ui/session'
 import { now } from '@/lib/clock'
 import { timeText, timetable } from '@/lib/domain/place'
 import { type FormState, typedFields } from '@/lib/forms/form'
@@ -21,8 +20,9 @@ export async function saveWork(
   form: FormData,
 ): Promise<FormState> {
   const viewer = await deskViewer()
+  await demand(viewer, 'round.plan')
   const db = await getDb()
-  const page = mayFleet(viewer, 'round.plan') ? roundPage(db, viewer, roundId) : null
+  const page = roundPage(db, viewer, roundId)
   if (!page) notFound()
   const typed = typedFields(form)
   const read = readStopWork(typed)
