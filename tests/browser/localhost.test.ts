@@ -38,7 +38,7 @@ test('as started it listens on this machine alone', async () => {
   try {
     await expect
       .poll(async () => (await fetch(`http://localhost:${port}/health`).catch(() => null))?.ok, {
-        timeout: 90_000,
+        timeout: 300_000,
         interval: 300,
       })
       .toBe(true)
