@@ -133,7 +133,7 @@ describe('wear and pump of a well', () => {
     await page.goto(`${site.url}${well}/wear`)
     await button.click()
     await page.waitForURL(/done=interval/)
-    expect(await page.getByRole('status').first().innerText()).toContain('The duty is set to the interval')
+    await page.getByRole('status').filter({ hasText: 'The duty is set to the interval' }).waitFor()
     await context.close()
   })
 
@@ -190,7 +190,7 @@ describe('models, and wells set up alike', () => {
     await expectAccessible(page)
     await page.getByRole('button', { name: /^Set up \d wells$/ }).click()
     await page.waitForURL(/done=/)
-    expect(await page.getByRole('status').first().innerText()).toContain('wells were set up')
+    await page.getByRole('status').filter({ hasText: 'wells were set up' }).waitFor()
     await page.getByRole('link', { name: 'Take this step back' }).click()
     await page.getByRole('button', { name: 'Take the import back' }).click()
     await page.getByText('was taken back').first().waitFor()
