@@ -12,6 +12,8 @@ export type Pace = {
 }
 
 const YEAR_DAYS = 365.25
+/** No meter reads a millilitre or a thousandth of a second: so little use is the dust of a computation. */
+const DUST = 1e-6
 /** Before the record speaks: scatter of 30-day means, size of the season, and how firmly (in readings) to hold that. */
 const SCATTER = 0.25
 const SEASON = 0.35
@@ -30,9 +32,10 @@ const BETWEEN_YEARS = 0.08
 export function paceOf(counts: readonly Count[]): Pace | null {
   const stretches = stretchesOf(counts)
   const days = stretches.reduce((sum, s) => sum + s.days, 0)
-  const rough = stretches.reduce((sum, s) => sum + s.use, 0) / days
+  const use = stretches.reduce((sum, s) => sum + s.use, 0)
+  const rough = use / days
   const origin = stretches[0]?.from
-  if (!(rough > 0) || origin === undefined) return null
+  if (!(use > DUST) || origin === undefined) return null
   const fit = settle(stretches, rough)
   if (!fit) return null
   const ahead = (from: Day, daysAhead: number) => {
