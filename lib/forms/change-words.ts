@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { formatQuantity, type UnitSystem, type Use } from '@/lib/domain/quantity'
-import { WELL_QUANTITIES } from './well-form'
+import { WELL_QUANTITIES } from './well-quantities'
 
 /** One field that a change set otherwise. `was` and `now` are as shown to this reader. */
 export type ChangedField = { what: string; was: string; now: string }

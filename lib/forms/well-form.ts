@@ -1,145 +1,19 @@
 import { z } from 'zod'
 import { readVisitDays } from '@/lib/domain/place'
 import { PIPE_MATERIALS, readFittings } from '@/lib/domain/pump'
-import { displayUnit, type UnitSystem, type Use, unitSymbol } from '@/lib/domain/quantity'
+import type { UnitSystem } from '@/lib/domain/quantity'
 import type { Day } from '@/lib/domain/quantity/day'
 import { optionalCoordinate } from './coordinate'
 import {
   type Amount,
-  offeredText,
   optionalDay,
   optionalMonthDay,
   optionalQuantity,
   optionalText,
   optionalTime,
 } from './fields'
-
-type QuantityField = {
-  use: Use
-  label: string
-  hint: string
-  /** In SI. */
-  min: number
-  max: number
-}
-
-/** The measured fields of a well as built, in the order of the form. The ranges stop slips of the pen, no more. */
-export const WELL_QUANTITIES = {
-  wellDepthM: {
-    use: 'depth',
-    label: 'Well depth',
-    hint: 'Ground to the bottom of the casing',
-    min: 0.1,
-    max: 1000,
-  },
-  casingBoreM: { use: 'bore', label: 'Casing bore', hint: 'Inside diameter', min: 0.01, max: 5 },
-  casingOutsideM: { use: 'bore', label: 'Casing outside diameter', hint: '', min: 0.01, max: 5 },
-  pitDiameterM: {
-    use: 'depth',
-    label: 'Pit diameter',
-    hint: 'Of the gravel pack, where the pit is round',
-    min: 0.05,
-    max: 20,
-  },
-  pitLengthM: { use: 'depth', label: 'Pit length', hint: 'Where the pit is square', min: 0.05, max: 20 },
-  pitWidthM: { use: 'depth', label: 'Pit width', hint: 'Where the pit is square', min: 0.05, max: 20 },
-  gravelPorosity: {
-    use: 'share',
-    label: 'Gravel porosity',
-    hint: 'Share of the gravel that is open, such as 35 %',
-    min: 0.05,
-    max: 0.7,
-  },
-  intakeDepthM: {
-    use: 'depth',
-    label: 'Intake depth',
-    hint: 'Ground to the pump intake',
-    min: 0.1,
-    max: 1000,
-  },
-  liftM: {
-    use: 'lift',
-    label: 'Lift',
-    hint: 'Level ground to the pump; negative where the pump sits below',
-    min: -100,
-    max: 500,
-  },
-  altitudeM: {
-    use: 'altitude',
-    label: 'Altitude',
-    hint: 'Of the ground, above sea level',
-    min: -450,
-    max: 9000,
-  },
-  demandM3PerS: { use: 'demand', label: 'Demand', hint: 'What the household or farm uses', min: 0, max: 1 },
-  storageM3: { use: 'tank', label: 'Storage', hint: 'What the tanks hold together', min: 0, max: 100_000 },
-  outletDepthM: {
-    use: 'depth',
-    label: 'Outlet depth',
-    hint: 'Ground to the buried outlet and its pipe',
-    min: 0,
-    max: 20,
-  },
-  frostDepthM: {
-    use: 'depth',
-    label: 'Frost depth',
-    hint: 'How deep the ground freezes there; the building department knows',
-    min: 0,
-    max: 20,
-  },
-  suctionBoreM: { use: 'bore', label: 'Suction pipe bore', hint: 'Inside diameter', min: 0.003, max: 1 },
-  suctionLengthM: {
-    use: 'distance',
-    label: 'Suction pipe length',
-    hint: 'Strainer to pump, drop pipe and all',
-    min: 0.1,
-    max: 1000,
-  },
-  pumpRefFlowM3PerS: { use: 'flow', label: 'Flow when new', hint: 'Of this very pump', min: 0, max: 10 },
-  pumpRefHeadM: {
-    use: 'depth',
-    label: 'Head when new',
-    hint: 'Pumping level, lift and gauge pressure together',
-    min: 0,
-    max: 1000,
-  },
-  pumpRefAmps: { use: 'current', label: 'Current when new', hint: '', min: 0, max: 1000 },
-  pumpRefVolts: { use: 'voltage', label: 'Voltage when new', hint: '', min: 0, max: 10_000 },
-} as const satisfies Record<string, QuantityField>
-
-export type WellQuantity = keyof typeof WELL_QUANTITIES
-const QUANTITY_NAMES: readonly WellQuantity[] = [
-  'wellDepthM',
-  'casingBoreM',
-  'casingOutsideM',
-  'pitDiameterM',
-  'pitLengthM',
-  'pitWidthM',
-  'gravelPorosity',
-  'intakeDepthM',
-  'liftM',
-  'altitudeM',
-  'demandM3PerS',
-  'storageM3',
-  'outletDepthM',
-  'frostDepthM',
-  'suctionBoreM',
-  'suctionLengthM',
-  'pumpRefFlowM3PerS',
-  'pumpRefHeadM',
-  'pumpRefAmps',
-  'pumpRefVolts',
-]
-
-/** Those that stand with the pump and its pipes, and not with the well as built. */
-export const PUMP_QUANTITIES: readonly WellQuantity[] = QUANTITY_NAMES.slice(
-  QUANTITY_NAMES.indexOf('suctionBoreM'),
-)
-
-/** "in ft, or with its unit": what a bare number means to this reader. */
-export function unitHint(use: Use, system: UnitSystem): string {
-  return unitSymbol(displayUnit(use, system))
-}
+import { NO_MODELS, type StoredWell, wellFormTexts, wellTypedTexts } from './well-form-texts'
+import { WELL_QUANTITIES, type WellQuantity } from './well-quantities'
 
 const LABEL_MAX = 60
 
@@ -257,90 +131,6 @@ function smaller(a: Amount | null, b: Amount | null): boolean {
 
 export type WellFormValue = z.output<ReturnType<typeof wellForm>>
 
-/** What was typed for each quantity of a stored well, from the JSON text of its row. */
-export function wellTypedTexts(json: string): Record<string, string> {
-  return textsSchema.parse(JSON.parse(json))
-}
-
-/** What the form needs of a stored well. `typed` and `extra` are the JSON texts of the row. */
-export type StoredWell = Record<WellQuantity | 'latitude' | 'longitude', number | null> & {
-  label: string
-  name: string | null
-  area: string | null
-  access: string | null
-  visitFrom: string | null
-  visitUntil: string | null
-  visitDays: string | null
-  gateCode: string | null
-  hazards: string | null
-  notes: string | null
-  installedOn: Day | null
-  closedFrom: string | null
-  closedTo: string | null
-  closedWhy: string | null
-  suctionMaterial: string | null
-  suctionFittings: string | null
-  pumpRefOn: Day | null
-  retiredOn: Day | null
-  typed: string
-  extra: string
-}
-
-const NO_MODELS: NamedModels = { pump: null, cartridge: null }
-
-type Owner = { name: string; phone: string | null; email: string | null } | null
-
-const textsSchema = z.record(z.string(), z.string())
-
-/** Names of the models that a well names. */
-export type NamedModels = { pump: string | null; cartridge: string | null }
-
-/** The texts with which the form of a stored well opens: sent back untouched, they change nothing. */
-export function wellFormTexts(
-  well: StoredWell,
-  owner: Owner,
-  system: UnitSystem,
-  models: NamedModels,
-): Record<string, string> {
-  const typed = wellTypedTexts(well.typed)
-  const texts: Record<string, string> = {
-    label: well.label,
-    name: well.name ?? '',
-    area: well.area ?? '',
-    ownerName: owner?.name ?? '',
-    ownerPhone: owner?.phone ?? '',
-    ownerEmail: owner?.email ?? '',
-    latitude: coordinateText(well.latitude, typed.latitude),
-    longitude: coordinateText(well.longitude, typed.longitude),
-    access: well.access ?? '',
-    visitFrom: well.visitFrom ?? '',
-    visitUntil: well.visitUntil ?? '',
-    visitDays: well.visitDays ?? '',
-    gateCode: well.gateCode ?? '',
-    hazards: well.hazards ?? '',
-    installedOn: well.installedOn ?? '',
-    closedFrom: well.closedFrom ?? '',
-    closedTo: well.closedTo ?? '',
-    closedWhy: well.closedWhy ?? '',
-    pumpModel: models.pump ?? '',
-    cartridgeModel: models.cartridge ?? '',
-    suctionMaterial: well.suctionMaterial ?? '',
-    suctionFittings: well.suctionFittings ?? '',
-    pumpRefOn: well.pumpRefOn ?? '',
-    notes: well.notes ?? '',
-    retiredOn: well.retiredOn ?? '',
-  }
-  for (const name of QUANTITY_NAMES) {
-    texts[name] = offeredText(well[name], typed[name], WELL_QUANTITIES[name].use, system)
-  }
-  return texts
-}
-
-/** As typed, else to six decimals, which is a hand's breadth on the ground. */
-function coordinateText(degrees: number | null, typed: string | undefined): string {
-  return degrees === null ? '' : (typed ?? String(Number(degrees.toFixed(6))))
-}
-
 /**
  * The register fields of a form that was accepted. `before` is the well as the form found it: an amount whose text
  * was left as offered keeps its value to the last digit, and what an imported file said beyond the form is kept.
@@ -386,6 +176,6 @@ export function wellFieldsOf(
     pumpRefAmps: amount('pumpRefAmps'),
     pumpRefVolts: amount('pumpRefVolts'),
     typed,
-    extra: before ? textsSchema.parse(JSON.parse(before.well.extra)) : {},
+    extra: before ? wellTypedTexts(before.well.extra) : {},
   }
 }

@@ -8,13 +8,9 @@ import { parseForm } from '@/lib/forms/form'
 import { readDueQuery, readWellsQuery } from '@/lib/forms/list-filters'
 import { partForm } from '@/lib/forms/part-form'
 import { clash } from '@/lib/forms/register-state'
-import {
-  type StoredWell,
-  WELL_QUANTITIES,
-  wellFieldsOf,
-  wellForm,
-  wellFormTexts,
-} from '@/lib/forms/well-form'
+import { wellFieldsOf, wellForm } from '@/lib/forms/well-form'
+import { type StoredWell, wellFormTexts } from '@/lib/forms/well-form-texts'
+import { WELL_QUANTITIES } from '@/lib/forms/well-quantities'
 
 const TODAY = '2026-11-20'
 const FOOT = 0.3048

@@ -3,7 +3,8 @@ import { expect, test } from 'vitest'
 import { dutyFieldsOf, dutyForm } from '@/lib/forms/duty-form'
 import { type FormState, parseForm } from '@/lib/forms/form'
 import { partForm } from '@/lib/forms/part-form'
-import { WELL_QUANTITIES, wellFieldsOf, wellForm } from '@/lib/forms/well-form'
+import { wellFieldsOf, wellForm } from '@/lib/forms/well-form'
+import { WELL_QUANTITIES } from '@/lib/forms/well-quantities'
 
 const TODAY = '2026-11-20'
 const junk = fc.oneof(

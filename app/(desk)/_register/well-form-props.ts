@@ -1,5 +1,5 @@
 import type { Viewer } from '@/lib/access/viewer'
-import { PUMP_QUANTITIES, unitHint, WELL_QUANTITIES } from '@/lib/forms/well-form'
+import { PUMP_QUANTITIES, unitHint, WELL_QUANTITIES } from '@/lib/forms/well-quantities'
 import type { Db } from '@/lib/records/db'
 import { dueFacets } from '@/lib/records/due-list'
 import { models } from '@/lib/records/models'

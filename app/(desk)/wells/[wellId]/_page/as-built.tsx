@@ -1,7 +1,8 @@
 import { showDay } from '@/app/ui/show-day'
 import { TableFrame } from '@/app/ui/table-frame'
 import { formatQuantity, type UnitSystem } from '@/lib/domain/quantity'
-import { WELL_QUANTITIES, type WellQuantity, wellTypedTexts } from '@/lib/forms/well-form'
+import { wellTypedTexts } from '@/lib/forms/well-form-texts'
+import { WELL_QUANTITIES, type WellQuantity } from '@/lib/forms/well-quantities'
 import type { WellPage } from '@/lib/records/wells'
 
 type Props = { well: WellPage['well']; units: UnitSystem }
