@@ -121,7 +121,7 @@ test('from the first run to a due list: the outfit brings the spreadsheet that i
   const due = await page.locator('main').innerText()
   expect(due).toContain('A-1')
   // 13 June + 3 months, worked by hand.
-  expect(due).toContain('Due 13 Sep 2026: every 3 months, last done 13 Jun 2026')
+  expect(due).toContain('Due Sep 13, 2026: every 3 months, last done Jun 13, 2026')
   expect(complaints).toEqual([])
 })
 
