@@ -37,7 +37,7 @@ export function SignOut({ user }: { user: string }) {
     download(await unsentFile(user, new Date()))
   }
   return (
-    <form ref={form} action="/sign-out" method="post" onSubmit={submit}>
+    <form ref={form} className="sign-out" action="/sign-out" method="post" onSubmit={submit}>
       <button className="button button-plain" type="submit">
         Sign out
       </button>

@@ -45,14 +45,16 @@ export default async function StopWorkPage({ params }: Props) {
         </p>
       ) : null}
       <StopWords stop={{ ...stop, note: null }} />
-      <WorkForm
-        action={saveWork.bind(null, roundId, stopId)}
-        version={stop.version}
-        choices={choices.map((choice) => ({ ...choice, why: daysShown(choice.why, viewer.units) }))}
-        setUpMinutes={setUpMinutes}
-        minutes={stop.minutes === reckoned ? null : stop.minutes}
-        note={stop.note}
-      />
+      {over ? null : (
+        <WorkForm
+          action={saveWork.bind(null, roundId, stopId)}
+          version={stop.version}
+          choices={choices.map((choice) => ({ ...choice, why: daysShown(choice.why, viewer.units) }))}
+          setUpMinutes={setUpMinutes}
+          minutes={stop.minutes === reckoned ? null : stop.minutes}
+          note={stop.note}
+        />
+      )}
     </>
   )
 }
